@@ -1,0 +1,133 @@
+import * as z from "zod";
+import { code, deliveryId, entryId, instant, note, sha256, shortText } from "./ids.ts";
+import { leaf, mark, pattern } from "./leaf.ts";
+import { photo } from "./photo.ts";
+import { supplierTerms } from "./terms.ts";
+
+export const job = z.strictObject({
+  name: shortText,
+  site: shortText,
+  fitter: shortText,
+  supplier: shortText,
+  haulier: shortText,
+  orderNumber: shortText,
+  noteNumber: shortText,
+  deliveredAt: instant,
+  /** IANA name, as "Europe/London": claim windows are counted in it. */
+  timeZone: z.string().max(60),
+  currency: z.string().regex(/^[A-Z]{3}$/),
+});
+
+/** One line of the order, with what the delivery note says and what was counted at the lorry. Price is for one leaf. */
+export const orderLine = z.strictObject({
+  id: code,
+  item: shortText,
+  productCode: shortText,
+  price: z.number().min(0),
+  ordered: z.number().int().min(0).max(5000),
+  onNote: z.number().int().min(0).max(5000),
+  counted: z.number().int().min(0).max(5000).nullable(),
+  pattern: code,
+  thicknessMm: z.number().positive(),
+  veneer: shortText,
+  fireRating: shortText.nullable(),
+  /** 2 where two leaves are ordered as one matched pair: claimed as one unit. */
+  leavesPerUnit: z.union([z.literal(1), z.literal(2)]),
+});
+export type OrderLine = z.infer<typeof orderLine>;
+
+/** A place from which several faces are seen together. `keepOff` names leaves that are not wanted there. */
+export const space = z.strictObject({
+  id: code,
+  name: shortText,
+  kind: z.enum(["room", "landing", "corridor", "hall", "store"]),
+});
+
+/**
+ * An opening of the schedule. `sides` are the spaces its two faces look into; null where nobody looks.
+ * Handing is never just "left": the hinge side is told as seen from a named side.
+ */
+export const opening = z.strictObject({
+  id: code,
+  lines: z.array(code),
+  leaves: z.union([z.literal(1), z.literal(2)]),
+  sides: z.tuple([code.nullable(), code.nullable()]),
+  fireRating: shortText.nullable(),
+  hinge: z
+    .strictObject({
+      side: z.enum(["left", "right"]),
+      seenFrom: z.union([z.literal(0), z.literal(1)]),
+      opensTowards: z.union([z.literal(0), z.literal(1)]),
+    })
+    .nullable(),
+  /** A leaf that hangs here and stays: its faces are to be matched. */
+  existingLeaf: code.nullable(),
+  note: shortText,
+});
+export type Opening = z.infer<typeof opening>;
+
+/** Temperature and humidity of the store. */
+export const reading = z.strictObject({
+  id: entryId,
+  at: instant,
+  temperatureC: z.number().min(-40).max(60),
+  humidityPercent: z.number().min(0).max(100),
+  place: shortText,
+  instrument: shortText,
+  event: note,
+  by: shortText,
+});
+export type Reading = z.infer<typeof reading>;
+
+/** Which leaf stands where: place 0 is the only leaf, or the left one of a pair seen from side 0. */
+export const placed = z.strictObject({
+  opening: code,
+  place: z.union([z.literal(0), z.literal(1)]),
+  leaf: code,
+  turned: z.boolean(),
+});
+
+export const allotment = z.strictObject({
+  /** What a person holds fast; turned null leaves the turn open. */
+  locks: z.array(placed.extend({ turned: z.boolean().nullable() })),
+  /** A leaf kept out of an opening or of a whole space. */
+  bans: z.array(z.strictObject({ leaf: code, opening: code.nullable(), space: code.nullable(), why: shortText })),
+  plan: z.array(placed),
+  plannedAt: instant.nullable(),
+});
+
+export const issuedRecord = z.strictObject({
+  number: z.number().int().min(1),
+  kind: z.enum(["accept", "return"]),
+  /** The record this one revises, or null. */
+  revises: z.number().int().min(1).nullable(),
+  revision: z.number().int().min(1),
+  leaves: z.array(code),
+  issuedAt: instant,
+  by: shortText,
+  deadline: instant.nullable(),
+  /** SHA-256 of the canonical JSON, of the PDF, and of the record before this one. */
+  jsonSha256: sha256,
+  pdfSha256: sha256,
+  previousSha256: sha256.nullable(),
+});
+export type IssuedRecord = z.infer<typeof issuedRecord>;
+
+/** Everything known of one delivery: the state that its journal adds up to. */
+export const deliveryDocument = z.strictObject({
+  version: z.literal(1),
+  id: deliveryId,
+  job,
+  terms: supplierTerms,
+  patterns: z.array(pattern),
+  lines: z.array(orderLine),
+  spaces: z.array(space),
+  openings: z.array(opening),
+  leaves: z.array(leaf),
+  photos: z.array(photo),
+  marks: z.array(mark),
+  readings: z.array(reading),
+  allotment,
+  records: z.array(issuedRecord),
+});
+export type Delivery = z.infer<typeof deliveryDocument>;

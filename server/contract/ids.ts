@@ -1,0 +1,35 @@
+import * as z from "zod";
+
+/** Name of a delivery's folder and address: lower case letters and digits. */
+export const deliveryId = z.string().regex(/^[a-z0-9]{3,40}$/);
+
+/** What is written on a label or a schedule: a leaf "W03", an opening "1.06", a line "L2". */
+export const code = z
+  .string()
+  .regex(/^[A-Z0-9][A-Z0-9.-]{0,11}$/, "use capital letters, digits, dots and dashes, 12 at most");
+
+/** SHA-256 of a file's bytes, lower-case hex. A photo is named by it. */
+export const sha256 = z.string().regex(/^[a-f0-9]{64}$/);
+
+/** Time-sortable id of a mark or a reading (ULID). A phone may make it with no signal. */
+export const entryId = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/);
+
+/** ISO 8601 date and time with its offset, as "2026-03-03T10:40:00+00:00". */
+export const instant = z.iso.datetime({ offset: true });
+
+/** Text a person types: no control characters but line breaks and tabs. */
+export const note = z
+  .string()
+  .max(20_000)
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
+  .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f]*$/, "contains a control character");
+export const shortText = note.max(200);
+
+export const face = z.enum(["A", "B"]);
+export type FaceSide = z.infer<typeof face>;
+
+/** What every change carries: who did it and on which phone or laptop. */
+export interface Actor {
+  readonly name: string;
+  readonly device: string;
+}

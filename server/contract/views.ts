@@ -1,0 +1,251 @@
+import * as z from "zod";
+import { issuedRecord, job, opening, orderLine, placed, reading, space } from "./delivery.ts";
+import { code, deliveryId, face, instant, sha256, shortText } from "./ids.ts";
+import { leaf, mark, pattern } from "./leaf.ts";
+import { photo, photoState } from "./photo.ts";
+import { supplierTerms, windowKind } from "./terms.ts";
+
+/** The six numbers of a line and what is left over: ordered = accepted + allowance + held + returned + wrong + short + undecided. */
+export const lineBalance = z.strictObject({
+  line: code,
+  item: shortText,
+  price: z.number(),
+  ordered: z.number(),
+  onNote: z.number(),
+  counted: z.number().nullable(),
+  accepted: z.number(),
+  allowance: z.number(),
+  held: z.number(),
+  returned: z.number(),
+  wrong: z.number(),
+  short: z.number(),
+  over: z.number(),
+  undecided: z.number(),
+  balanced: z.boolean(),
+  /** A ready sentence for the delivery note when the line does not agree, or null. Never "unchecked". */
+  noteSentence: z.string().nullable(),
+});
+export type LineBalance = z.infer<typeof lineBalance>;
+
+/** A claim window that is running or shut. `counted` says how the deadline was counted. */
+export const claimWindow = z.strictObject({
+  kind: windowKind,
+  to: z.enum(["supplier", "haulier"]),
+  opensAt: instant,
+  deadline: instant,
+  hoursLeft: z.number(),
+  shut: z.boolean(),
+  counted: z.string(),
+});
+export type ClaimWindow = z.infer<typeof claimWindow>;
+
+/** The store log judged: each reading with the moisture wood would come to, hours outside the band, and what to look at. */
+export const storeLog = z.strictObject({
+  readings: z.array(reading.extend({ moisturePercent: z.number(), outside: z.boolean() })),
+  hoursOutside: z.number(),
+  warnings: z.array(z.string()),
+});
+export type StoreLog = z.infer<typeof storeLog>;
+
+export const faceState = z.enum(["missing", "waiting", "retake", "measured"]);
+
+export const leafSummary = z.strictObject({
+  code,
+  line: code.nullable(),
+  item: shortText,
+  identity: z.enum(["as-ordered", "wrong", "over"]),
+  unwrapped: z.boolean(),
+  faces: z.strictObject({ A: faceState, B: faceState }),
+  marks: z.number(),
+  outcome: z.enum(["undecided", "accept", "accept-with-allowance", "hold", "return"]),
+  opening: code.nullable(),
+});
+export type LeafSummary = z.infer<typeof leafSummary>;
+
+/** How far the measuring is: counts of photos, and the last sentence about what goes on. */
+export const progress = z.strictObject({
+  waiting: z.number(),
+  measured: z.number(),
+  retake: z.number(),
+  kept: z.number(),
+  failed: z.number(),
+  solvedAt: instant.nullable(),
+});
+export type Progress = z.infer<typeof progress>;
+
+export const money = z.strictObject({
+  total: z.number(),
+  pay: z.number(),
+  allowance: z.number(),
+  held: z.number(),
+  withheld: z.number(),
+  undecided: z.number(),
+});
+
+/** The first screen: count by line, what is left to unwrap, hours left on each window, the store. */
+export const overview = z.strictObject({
+  id: deliveryId,
+  job,
+  terms: supplierTerms,
+  lines: z.array(lineBalance),
+  orderLines: z.array(orderLine),
+  money,
+  windows: z.array(claimWindow),
+  store: storeLog,
+  leaves: z.array(leafSummary),
+  readyToHang: z.array(z.strictObject({ opening: code, leaf: code })),
+  progress,
+  head: z.strictObject({ seq: z.number(), sha256 }),
+});
+export type Overview = z.infer<typeof overview>;
+
+export const partColour = z.strictObject({
+  part: z.string(),
+  kind: z.string(),
+  /** CIELAB D65, 2 degrees. */
+  lab: z.tuple([z.number(), z.number(), z.number()]),
+  /** 95 % uncertainty of the colour itself as a ΔE00; null where no known reference ties it. */
+  u95: z.number().nullable(),
+  /** For a screen only: the numbers decide. */
+  swatch: z.string(),
+});
+
+/** Grain of one part: direction in degrees from the leaf's height, pitch in mm, contrast in L*. */
+export const grainFigure = z.strictObject({
+  part: z.string(),
+  directionDeg: z.number(),
+  pitchMm: z.number().nullable(),
+  contrastL: z.number(),
+  figure: z.enum(["straight", "crown", "plain"]),
+});
+
+export const faceColour = z.strictObject({
+  face,
+  parts: z.array(partColour),
+  grain: z.array(grainFigure),
+  photos: z.array(sha256),
+});
+
+export const markJudgement = z.strictObject({
+  verdict: z.enum(["natural", "within-limits", "beyond-limits", "undecided", "no-limit"]),
+  why: z.string(),
+});
+
+/** A place that the photo shows and no person has judged yet. */
+export const proposedMark = z.strictObject({
+  face,
+  kind: z.string(),
+  box: mark.shape.box,
+  contrastDE00: z.number(),
+  score: z.number(),
+  photo: sha256,
+});
+
+export const leafView = z.strictObject({
+  leaf,
+  item: shortText,
+  line: orderLine.nullable(),
+  pattern,
+  placed: placed.nullable(),
+  photos: z.array(z.strictObject({ photo, state: photoState })),
+  faces: z.array(faceColour),
+  marks: z.array(z.strictObject({ mark, judgement: markJudgement })),
+  proposed: z.array(proposedMark),
+  windows: z.array(claimWindow),
+  /** Why a decision cannot be taken now, a sentence each, or null when it can. */
+  whyNot: z.strictObject({
+    accept: z.string().nullable(),
+    "accept-with-allowance": z.string().nullable(),
+    hold: z.string().nullable(),
+    return: z.string().nullable(),
+  }),
+  /** The view still missing, in the order to take it. */
+  missing: z.array(z.string()),
+  cautions: z.array(z.string()),
+  beforeUnwrapping: z.string().nullable(),
+});
+export type LeafView = z.infer<typeof leafView>;
+
+export const verdict = z.enum(["match", "differs", "cannot-tell"]);
+
+/** Two faces in one view: the part that differs most decides. */
+export const faceDifference = z.strictObject({
+  a: z.strictObject({ leaf: code, face }),
+  b: z.strictObject({ leaf: code, face }),
+  /** Null where nothing ties the two together. */
+  part: z.string().nullable(),
+  deltaE: z.number().nullable(),
+  u95: z.number().nullable(),
+  verdict,
+  /** For "cannot-tell": what would settle it. */
+  advice: z.string().nullable(),
+});
+export type FaceDifference = z.infer<typeof faceDifference>;
+
+export const stripPlace = z.strictObject({
+  opening: code,
+  place: z.union([z.literal(0), z.literal(1)]),
+  leaf: code.nullable(),
+  face: face.nullable(),
+  turned: z.boolean(),
+  locked: z.boolean(),
+  existing: z.boolean(),
+  swatch: z.string().nullable(),
+  lab: z.tuple([z.number(), z.number(), z.number()]).nullable(),
+  parts: z.array(partColour),
+});
+
+export const spaceStrip = z.strictObject({
+  space,
+  places: z.array(stripPlace),
+  worst: faceDifference.nullable(),
+  differences: z.array(faceDifference),
+});
+export type SpaceStrip = z.infer<typeof spaceStrip>;
+
+/** The plan's largest difference, what it can be at best, and what two simpler ways of dealing would give. */
+export const planFigures = z.strictObject({
+  worst: z.number(),
+  bound: z.number(),
+  proven: z.boolean(),
+  dealt: z.number(),
+  byEye: z.number(),
+  forcedBy: z.string().nullable(),
+});
+
+export const matchView = z.strictObject({
+  tolerance: z.number(),
+  confidence: z.number(),
+  spaces: z.array(spaceStrip),
+  figures: planFigures.nullable(),
+  plannedAt: instant.nullable(),
+  openings: z.array(opening),
+  /** Leaves that could still be placed. */
+  spare: z.array(code),
+  locks: z.array(placed.extend({ turned: z.boolean().nullable() })),
+  bans: z.array(z.strictObject({ leaf: code, opening: code.nullable(), space: code.nullable(), why: shortText })),
+  /** What cannot be told, a sentence each, with the photo that would settle it. */
+  cannotTell: z.array(z.string()),
+});
+export type MatchView = z.infer<typeof matchView>;
+
+export const returnsView = z.strictObject({
+  /** Leaves decided for return or acceptance that no record carries yet. */
+  toReturn: z.array(leafSummary),
+  toAccept: z.array(leafSummary),
+  windows: z.array(claimWindow),
+  records: z.array(issuedRecord),
+});
+export type ReturnsView = z.infer<typeof returnsView>;
+
+export const historyLine = z.strictObject({
+  seq: z.number(),
+  at: instant,
+  actor: z.string(),
+  device: z.string(),
+  what: z.string(),
+  undoable: z.boolean(),
+});
+export type HistoryLine = z.infer<typeof historyLine>;
+
+export const photoReply = z.strictObject({ id: sha256, known: z.boolean(), state: photoState });

@@ -1,0 +1,131 @@
+import type { Draft } from "immer";
+import type { Delivery } from "./contract/delivery.ts";
+import type { Actor } from "./contract/ids.ts";
+import type { PhotoState } from "./contract/photo.ts";
+import type { FaceDifference, HistoryLine, LeafView, Progress } from "./contract/views.ts";
+
+/** A place on the journal: the number of its last line and that line's SHA-256. */
+export interface Head {
+  readonly seq: number;
+  readonly sha256: string;
+}
+
+/** The files of issued records: written once, flushed to disk, never changed. */
+export interface RecordFiles {
+  write(number: number, json: string, pdf: Buffer): Promise<void>;
+  json(number: number): Promise<string>;
+  pdf(number: number): Promise<Buffer>;
+}
+
+/** The originals, named by the SHA-256 of their bytes. */
+export interface PhotoFiles {
+  /** Moves a file that was written and flushed to its place for good; file and folder are on disk when it resolves. */
+  keep(temporaryPath: string, sha256: string): Promise<void>;
+  has(sha256: string): boolean;
+  path(sha256: string): string;
+}
+
+/** What each photo measured, in a file beside it. It can be thrown away and made again. */
+export interface MeasurementFiles {
+  read(sha256: string): Promise<unknown>;
+  write(sha256: string, measurement: unknown): Promise<void>;
+}
+
+/** One delivery. What `read` shows is on disk. */
+export interface DeliveryStore {
+  readonly id: string;
+  read(): Delivery;
+  head(): Head;
+  /**
+   * One change, one journal line, on disk before it resolves. The recipe changes a draft; when it throws nothing is
+   * written. Changes of a delivery run one after the other, so a recipe may wait for files to be written.
+   */
+  change<T>(
+    actor: Actor,
+    what: string,
+    recipe: (draft: Draft<Delivery>) => T | Promise<T>,
+  ): Promise<{ seq: number; result: T }>;
+  undo(actor: Actor, seq: number): Promise<{ seq: number }>;
+  history(): readonly HistoryLine[];
+  verify(): Promise<{ checked: number; faults: string[] }>;
+  readonly photos: PhotoFiles;
+  readonly records: RecordFiles;
+  readonly measurements: MeasurementFiles;
+  /** Where an upload may be written before it is kept. */
+  readonly temporaryFolder: string;
+}
+
+export interface Store {
+  list(): readonly string[];
+  open(id: string): DeliveryStore;
+  create(actor: Actor, document: Delivery): Promise<DeliveryStore>;
+  close(): Promise<void>;
+}
+
+/** What a file is, before anything is measured. */
+export type Examined =
+  | {
+      readonly kind: "photo";
+      readonly width: number;
+      readonly height: number;
+      readonly takenAt: string | null;
+      readonly camera: string;
+      readonly flags: string[];
+    }
+  | { readonly kind: "refused"; readonly status: 413 | 415 | 422; readonly why: string };
+
+/** A piece of a face cut straight: `box` in mm on the face, the picture scaled to `pxPerMm`. */
+export interface CropRequest {
+  readonly corners: readonly (readonly [number, number])[];
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly box: { readonly x: number; readonly y: number; readonly w: number; readonly h: number };
+  readonly pxPerMm: number;
+}
+
+/** Everything that decodes a photo; it runs in a child process. Pictures come back as JPEG without metadata. */
+export interface Darkroom {
+  examine(path: string): Promise<Examined>;
+  preview(path: string, longestPx: number): Promise<Buffer>;
+  crop(path: string, request: CropRequest): Promise<Buffer>;
+  close(): Promise<void>;
+}
+
+export interface FaceRef {
+  readonly leaf: string;
+  readonly face: "A" | "B";
+}
+
+/** What the photos of one delivery measured together. */
+export interface Measured {
+  readonly solvedAt: string | null;
+  state(photo: string): PhotoState;
+  faces(leaf: string): LeafView["faces"];
+  proposedMarks(leaf: string): LeafView["proposed"];
+  difference(a: FaceRef, b: FaceRef): FaceDifference;
+  /** ΔE00 of a box on a face to the timber round it, from the best photo that shows it; null where none does. */
+  markContrast(face: FaceRef, box: CropRequest["box"]): Promise<number | null>;
+  /** Corners of a face in a photo that was measured, or null. */
+  corners(photo: string, face: FaceRef): CropRequest["corners"] | null;
+}
+
+/** Measures what has not been measured, in the background, and solves all photos of a delivery together. */
+export interface Measuring {
+  measured(delivery: string): Measured;
+  progress(delivery: string): Progress;
+  /** Looks for photos that wait; call it after a photo or its filing changed. */
+  wake(delivery: string): void;
+  /** Resolves when nothing waits and the colours are solved. */
+  settled(delivery: string): Promise<void>;
+  onProgress(listener: (delivery: string, progress: Progress) => void): () => void;
+}
+
+/** All that a use case may touch. */
+export interface Site {
+  readonly store: Store;
+  readonly darkroom: Darkroom;
+  readonly measuring: Measuring;
+  /** ISO 8601 with offset. */
+  now(): string;
+  newId(): string;
+}
