@@ -1,0 +1,67 @@
+import { readFile } from "node:fs/promises";
+import sharp, { type Sharp } from "sharp";
+import type { Encoding, Pixels } from "../../analysis/pixels.ts";
+import { fileKind } from "./file-kind.ts";
+import { decodeHeic, heicEncoding } from "./heic.ts";
+import { encodingOf } from "./icc.ts";
+import { PHOTO_LIMITS } from "./photo-limits.ts";
+
+sharp.cache(false);
+sharp.concurrency(1);
+sharp.block({ operation: ["VipsForeignLoad"] });
+sharp.unblock({ operation: ["VipsForeignLoadJpeg", "VipsForeignLoadPng"] });
+
+/** A JPEG or PNG opened for reading code values as they are: no profile applied, refused when damaged. */
+export const openPhoto = (bytes: Buffer): Sharp =>
+  sharp(bytes, { failOn: "warning", limitInputPixels: PHOTO_LIMITS.pixels, ignoreIcc: true, autoOrient: true }).timeout(
+    { seconds: 10 },
+  );
+
+const rgb = (photo: Sharp): Sharp => photo.removeAlpha().toColourspace("srgb");
+
+/**
+ * Decodes a photo to upright 8-bit code values. The profile is not applied but named by `encoding`; a photo whose
+ * profile is unknown has encoding null and must not be measured. Throws when the file is damaged.
+ */
+export const decode = async (path: string): Promise<{ pixels: Pixels; encoding: Encoding | null }> => {
+  const bytes = await readFile(path);
+  if (fileKind(bytes) === "heic") {
+    const encoding = heicEncoding(bytes);
+    return { pixels: { ...(await decodeHeic(bytes)), encoding: encoding ?? "srgb" }, encoding };
+  }
+  const { icc } = await sharp(bytes, { limitInputPixels: PHOTO_LIMITS.pixels }).metadata();
+  const encoding = encodingOf(icc);
+  const { data, info } = await rgb(openPhoto(bytes)).raw().toBuffer({ resolveWithObject: true });
+  return { pixels: { data, width: info.width, height: info.height, encoding: encoding ?? "srgb" }, encoding };
+};
+
+/** Whether every byte of picture data can be read, at the cost of the entropy decoding alone. Throws when not. */
+export const readThrough = async (bytes: Buffer): Promise<void> => {
+  if (fileKind(bytes) === "heic") await decodeHeic(bytes);
+  else await openPhoto(bytes).resize(64).raw().toBuffer();
+};
+
+/** Code values back to a JPEG without any metadata but the profile of their space. */
+export const toJpeg = (pixels: Pixels, quality: number): Promise<Buffer> =>
+  sharp(pixels.data, { raw: { width: pixels.width, height: pixels.height, channels: 3 } })
+    .withIccProfile(pixels.encoding === "display-p3" ? "p3" : "srgb")
+    .jpeg({ quality, chromaSubsampling: "4:4:4" })
+    .toBuffer();
+
+/** A smaller upright copy for screens, converted to sRGB, without metadata. */
+export const preview = async (path: string, longestPx: number): Promise<Buffer> => {
+  const bytes = await readFile(path);
+  const fit = { width: longestPx, height: longestPx, fit: "inside", withoutEnlargement: true } as const;
+  if (fileKind(bytes) === "heic") {
+    const { data, width, height } = await decodeHeic(bytes);
+    return sharp(data, { raw: { width, height, channels: 3 } })
+      .resize(fit)
+      .jpeg({ quality: 82 })
+      .toBuffer();
+  }
+  return sharp(bytes, { failOn: "none", limitInputPixels: PHOTO_LIMITS.pixels, autoOrient: true })
+    .resize(fit)
+    .removeAlpha()
+    .jpeg({ quality: 82 })
+    .toBuffer();
+};

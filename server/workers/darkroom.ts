@@ -1,0 +1,13 @@
+import type { Darkroom, Examined } from "../site.ts";
+import type { ProcessPool } from "./process-pool.ts";
+
+/** The darkroom over a pool of child processes. A Buffer comes back from a child as plain bytes. */
+export const openDarkroom = (pool: ProcessPool): Darkroom => {
+  const picture = async (job: Parameters<ProcessPool["run"]>[0]) => Buffer.from((await pool.run(job)) as Uint8Array);
+  return {
+    examine: (path) => pool.run({ kind: "examine", path }) as Promise<Examined>,
+    preview: (path, longestPx) => picture({ kind: "preview", path, longestPx }),
+    crop: (path, request) => picture({ kind: "crop", path, request }),
+    close: () => pool.close(),
+  };
+};

@@ -1,0 +1,30 @@
+import { crop } from "../images/crop.ts";
+import { preview } from "../images/decode.ts";
+import { examine } from "../images/examine.ts";
+import type { CropRequest } from "../site.ts";
+import { type MeasureRequest, measurePhoto } from "./measure-photo.ts";
+import { type SolveRequest, solveDelivery } from "./solve-delivery.ts";
+
+/** Work that is done in the child process: everything that decodes a photo, and the arithmetic over all of them. */
+export type Job =
+  | { readonly kind: "examine"; readonly path: string }
+  | { readonly kind: "preview"; readonly path: string; readonly longestPx: number }
+  | { readonly kind: "crop"; readonly path: string; readonly request: CropRequest }
+  | { readonly kind: "measure"; readonly request: MeasureRequest }
+  | { readonly kind: "solve"; readonly request: SolveRequest };
+
+/** Does one job. Throws when it cannot be done; the message is one plain sentence. */
+export const runJob = (job: Job): Promise<unknown> | unknown => {
+  switch (job.kind) {
+    case "examine":
+      return examine(job.path);
+    case "preview":
+      return preview(job.path, job.longestPx);
+    case "crop":
+      return crop(job.path, job.request);
+    case "measure":
+      return measurePhoto(job.request);
+    case "solve":
+      return solveDelivery(job.request);
+  }
+};
