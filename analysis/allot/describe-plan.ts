@@ -1,0 +1,36 @@
+import type { AllotmentProblem, Plan } from "./allotment.ts";
+import { type Board, sumOf, type Values, worstOf } from "./board.ts";
+import { seenDifferences, worstSeen } from "./seen-differences.ts";
+import { placesOf } from "./seen-together.ts";
+
+/** The plan in words of the trade: every leaf in its place, the worst of each space, how far from best it can be. */
+export const describePlan = (problem: AllotmentProblem, board: Board, values: Values, bound: number): Plan => {
+  const places = board.places.map(({ opening, place, spaces }, at) => {
+    const value = values[at]!;
+    const turned = (value & 1) === 1;
+    const faceTo = { A: spaces[turned ? 1 : 0], B: spaces[turned ? 0 : 1] };
+    return { opening, place, leaf: board.leaves[value >>> 1]!.id, turned, faceTo };
+  });
+  const seen = seenDifferences(problem, places);
+  const worst = worstOf(board, values);
+  const hung = new Set(places.map(({ leaf }) => leaf));
+  const filled = new Set(places.map(({ opening, place }) => `${opening} ${place}`));
+  return {
+    kind: "plan",
+    places,
+    worst,
+    worstPair: worstSeen(seen),
+    bound: Math.min(bound, worst),
+    proven: bound >= worst,
+    sum: sumOf(board, values),
+    perSpace: problem.spaces.map(({ id }) => {
+      const pair = worstSeen(seen.filter(({ space }) => space === id));
+      return { space: id, worst: pair?.weighted ?? 0, pair };
+    }),
+    notCompared: seen.filter(({ deltaE }) => deltaE === null).length,
+    spare: board.leaves.map(({ id }) => id).filter((id) => !hung.has(id)),
+    empty: placesOf(problem)
+      .filter(({ opening, place }) => !filled.has(`${opening} ${place}`))
+      .map(({ opening, place }) => ({ opening, place })),
+  };
+};
