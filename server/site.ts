@@ -107,6 +107,8 @@ export interface Measured {
   markContrast(face: FaceRef, box: CropRequest["box"]): Promise<number | null>;
   /** Corners of a face in a photo that was measured, or null. */
   corners(photo: string, face: FaceRef): CropRequest["corners"] | null;
+  /** Photos that nothing ties to the rest, a sentence each, with what would tie them. */
+  readonly untied: readonly string[];
 }
 
 /** Measures what has not been measured, in the background, and solves all photos of a delivery together. */

@@ -67,7 +67,9 @@ const openLane = (next: () => Task | undefined) => {
       if (message.id !== task?.id) return;
       done += 1;
       if (done >= JOBS_PER_PROCESS) retire();
-      finish(({ resolve, reject }) => (message.error === undefined ? resolve(message.value) : reject(new Error(message.error))));
+      finish(({ resolve, reject }) =>
+        message.error === undefined ? resolve(message.value) : reject(new Error(message.error)),
+      );
     });
     hired.on("exit", lost);
     return hired;

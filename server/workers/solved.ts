@@ -1,0 +1,43 @@
+import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
+
+/** All photos of a delivery to solve together. Tolerance and confidence are the agreed ones, for the verdicts. */
+export interface SolveRequest {
+  readonly samples: readonly PhotoSample[];
+  /** Values of the 24 patches, CIELAB D50 as printed with the chart; null for the built-in edition. */
+  readonly chartLabD50: readonly (readonly [number, number, number])[] | null;
+  /** Reflectance of the grey card, 0..1. */
+  readonly greyReflectance: number;
+  readonly toleranceDE00: number;
+  readonly confidence: number;
+}
+
+export interface SolvedPart {
+  readonly part: string;
+  readonly kind: string;
+  readonly lab: readonly [number, number, number];
+  readonly u95: number | null;
+}
+
+export interface SolvedFace {
+  readonly leaf: string;
+  readonly face: "A" | "B";
+  readonly parts: readonly SolvedPart[];
+  readonly photos: readonly string[];
+}
+
+/** Two faces compared: every part they share, and the one that decides. Only the upper half of the table is listed. */
+export interface SolvedDifference {
+  readonly a: string;
+  readonly b: string;
+  readonly parts: readonly { readonly part: string; readonly deltaE: number; readonly u95: number }[];
+  readonly worst: { readonly part: string; readonly deltaE: number; readonly u95: number } | null;
+  readonly verdict: "match" | "differs" | "cannot-tell";
+  readonly advice: string | null;
+}
+
+/** What all photos measured together. `untied` says which photos nothing ties to the rest, and what would. */
+export interface Solved {
+  readonly faces: readonly SolvedFace[];
+  readonly differences: readonly SolvedDifference[];
+  readonly untied: readonly string[];
+}
