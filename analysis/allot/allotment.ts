@@ -121,6 +121,8 @@ export interface Plan {
   readonly bound: number;
   readonly proven: boolean;
   readonly sum: number;
+  /** No plan with this worst has a smaller sum. */
+  readonly sumProven: boolean;
   readonly perSpace: readonly {
     readonly space: string;
     readonly worst: number;

@@ -1,7 +1,7 @@
 import type { AllotmentProblem, Leaf, Lock } from "./allotment.ts";
 import { suits } from "./check-problem.ts";
-import { type Place, type SeenPair, pairsSeen, placesOf } from "./seen-together.ts";
-import { type ValueSets, add, wordsFor } from "./value-sets.ts";
+import { type Place, pairsSeen, placesOf, type SeenPair } from "./seen-together.ts";
+import { add, type ValueSets, wordsFor } from "./value-sets.ts";
 
 /** One way in which two places see each other: side of the one, side of the other, and which table of weighted differences holds. */
 export interface Relation {
@@ -47,7 +47,12 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
   const weights = [...new Set(pairs.map(({ weight }) => weight))].sort((a, b) => a - b);
   const between = differences(problem);
   const faceIds = leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]);
-  const tables = weights.map((weight) => Float64Array.from({ length: values * values }, (_, i) => weight * between(faceIds[Math.floor(i / values)]!, faceIds[i % values]!)));
+  const tables = weights.map((weight) =>
+    Float64Array.from(
+      { length: values * values },
+      (_, i) => weight * between(faceIds[Math.floor(i / values)]!, faceIds[i % values]!),
+    ),
+  );
   const aloneWorst = new Float64Array(places.length * values);
   const aloneSum = new Float64Array(places.length * values);
   const relations = new Map<string, Relation[]>();
@@ -59,7 +64,10 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
     const table = weights.indexOf(weight);
     if ("existing" in other || other.place === one.place)
       for (let v = 0; v < values; v++) {
-        const cost = "existing" in other ? weight * between(faceIds[v ^ one.side]!, other.existing) : tables[table]![(v ^ one.side) * values + (v ^ other.side)]!;
+        const cost =
+          "existing" in other
+            ? weight * between(faceIds[v ^ one.side]!, other.existing)
+            : tables[table]![(v ^ one.side) * values + (v ^ other.side)]!;
         const at = one.place * values + v;
         aloneWorst[at] = Math.max(aloneWorst[at]!, cost);
         aloneSum[at]! += cost;
@@ -74,7 +82,18 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
     const [place, other] = key.split(" ").map(Number) as [number, number];
     ties[place]!.push({ other, relations: list });
   }
-  return { leaves, places, pairs, values, words, domains: domainsFor(problem, leaves, places, words), ties, tables, aloneWorst, aloneSum };
+  return {
+    leaves,
+    places,
+    pairs,
+    values,
+    words,
+    domains: domainsFor(problem, leaves, places, words),
+    ties,
+    tables,
+    aloneWorst,
+    aloneSum,
+  };
 };
 
 const differences = ({ differences: { faces, deltaE }, notComparedAs }: AllotmentProblem) => {
@@ -82,7 +101,12 @@ const differences = ({ differences: { faces, deltaE }, notComparedAs }: Allotmen
   return (one: string, other: string): number => deltaE[row.get(one)!]![row.get(other)!] ?? notComparedAs;
 };
 
-const domainsFor = (problem: AllotmentProblem, leaves: readonly Leaf[], places: readonly Place[], words: number): ValueSets => {
+const domainsFor = (
+  problem: AllotmentProblem,
+  leaves: readonly Leaf[],
+  places: readonly Place[],
+  words: number,
+): ValueSets => {
   const domains = new Int32Array(places.length * words);
   const openings = new Map(problem.openings.map((opening) => [opening.id, opening]));
   const locked = lockedPlaces(problem.locks, places);
@@ -96,11 +120,15 @@ const domainsFor = (problem: AllotmentProblem, leaves: readonly Leaf[], places: 
       for (const turn of [0, 1] as const) {
         if (turn === 1 && !leaf.mayTurn) continue;
         if (lock?.turned !== undefined && lock.turned !== (turn === 1)) continue;
-        const banned = bansOf.get(leaf.id)?.some((ban) =>
-          "opening" in ban
-            ? ban.opening === place.opening
-            : place.spaces.some((space, side) => space === ban.space && (!ban.face || ban.face === ((side ^ turn) === 0 ? "A" : "B"))),
-        );
+        const banned = bansOf
+          .get(leaf.id)
+          ?.some((ban) =>
+            "opening" in ban
+              ? ban.opening === place.opening
+              : place.spaces.some(
+                  (space, side) => space === ban.space && (!ban.face || ban.face === ((side ^ turn) === 0 ? "A" : "B")),
+                ),
+          );
         if (!banned) add(domains, p * words, 2 * n + turn);
       }
     }
@@ -112,7 +140,9 @@ const lockedPlaces = (locks: readonly Lock[], places: readonly Place[]): Map<num
   const taken = new Map<number, Lock>();
   const firstNamed = locks.toSorted((a, b) => (a.place ? 0 : 1) - (b.place ? 0 : 1) || (a.leaf < b.leaf ? -1 : 1));
   for (const lock of firstNamed) {
-    const index = places.findIndex(({ opening, place }, at) => opening === lock.opening && (lock.place ?? place) === place && !taken.has(at));
+    const index = places.findIndex(
+      ({ opening, place }, at) => opening === lock.opening && (lock.place ?? place) === place && !taken.has(at),
+    );
     if (index >= 0) taken.set(index, lock);
   }
   return taken;
@@ -131,7 +161,8 @@ export const tieWorst = (board: Board, { relations }: Tie, mine: number, theirs:
 /** Sum of the weighted differences of a tie. */
 export const tieSum = (board: Board, { relations }: Tie, mine: number, theirs: number): number => {
   let sum = 0;
-  for (const relation of relations) sum += board.tables[relation.table]![(mine ^ relation.mine) * board.values + (theirs ^ relation.theirs)]!;
+  for (const relation of relations)
+    sum += board.tables[relation.table]![(mine ^ relation.mine) * board.values + (theirs ^ relation.theirs)]!;
   return sum;
 };
 
@@ -140,7 +171,8 @@ export const worstOf = (board: Board, plan: Values): number => {
   let worst = 0;
   for (const [place, value] of plan.entries()) {
     worst = Math.max(worst, board.aloneWorst[place * board.values + value]!);
-    for (const tie of board.ties[place]!) if (tie.other > place) worst = Math.max(worst, tieWorst(board, tie, value, plan[tie.other]!));
+    for (const tie of board.ties[place]!)
+      if (tie.other > place) worst = Math.max(worst, tieWorst(board, tie, value, plan[tie.other]!));
   }
   return worst;
 };

@@ -5,7 +5,9 @@ import { keepOnly, remove, valuesOf } from "./value-sets.ts";
 /** Places in the order one walks: space by space, and in each the places not dealt yet. */
 const walk = ({ places }: Board): number[] => {
   const spaces = [...new Set(places.flatMap(({ spaces }) => spaces))].filter((space) => space !== null).toSorted();
-  const inSpace = spaces.flatMap((space) => [...places.keys()].filter((place) => places[place]!.spaces.includes(space)));
+  const inSpace = spaces.flatMap((space) =>
+    [...places.keys()].filter((place) => places[place]!.spaces.includes(space)),
+  );
   return [...new Set([...inSpace, ...places.keys()])];
 };
 
@@ -18,7 +20,10 @@ const lightness = ({ leaves }: Board, leaf: number): number => {
  * Fills the places in walking order, each with the first value of `rank` that still leaves every other place a leaf.
  * The board must have a complete matching.
  */
-const fill = (board: Board, rank: (place: number, values: readonly number[], plan: Values) => readonly number[]): Values => {
+const fill = (
+  board: Board,
+  rank: (place: number, values: readonly number[], plan: Values) => readonly number[],
+): Values => {
   const { words } = board;
   const plan = new Int32Array(board.places.length).fill(-1);
   let sets = board.domains.slice();
@@ -39,7 +44,8 @@ const fill = (board: Board, rank: (place: number, values: readonly number[], pla
 /** Largest weighted difference the value has with what hangs already. */
 const worstWith = (board: Board, plan: Values, place: number, value: number): number => {
   let worst = board.aloneWorst[place * board.values + value]!;
-  for (const tie of board.ties[place]!) if (plan[tie.other]! >= 0) worst = Math.max(worst, tieWorst(board, tie, value, plan[tie.other]!));
+  for (const tie of board.ties[place]!)
+    if (plan[tie.other]! >= 0) worst = Math.max(worst, tieWorst(board, tie, value, plan[tie.other]!));
   return worst;
 };
 

@@ -29,7 +29,15 @@ const twice = ({ leaves, openings, spaces, existing, differences, locks }: Allot
   return null;
 };
 
-const unknownName = ({ leaves, openings, spaces, existing, locks, bans, mayStayEmpty }: AllotmentProblem): string | null => {
+const unknownName = ({
+  leaves,
+  openings,
+  spaces,
+  existing,
+  locks,
+  bans,
+  mayStayEmpty,
+}: AllotmentProblem): string | null => {
   const leafIds = new Set(leaves.map(({ id }) => id));
   const openingIds = new Set(openings.map(({ id }) => id));
   const spaceIds = new Set(spaces.map(({ id }) => id));
@@ -40,22 +48,39 @@ const unknownName = ({ leaves, openings, spaces, existing, locks, bans, mayStayE
     [
       "opening",
       openingIds,
-      leaves.flatMap(({ id, fits }) => ("spec" in fits ? [] : fits.openings.map((opening) => [`leaf ${id}`, opening] as const))),
+      leaves.flatMap(({ id, fits }) =>
+        "spec" in fits ? [] : fits.openings.map((opening) => [`leaf ${id}`, opening] as const),
+      ),
     ],
     ["leaf", leafIds, locks.map(({ leaf }) => ["a lock", leaf] as const)],
     ["opening", openingIds, locks.map(({ leaf, opening }) => [`the lock of leaf ${leaf}`, opening] as const)],
     ["leaf", leafIds, bans.map(({ leaf }) => ["a ban", leaf] as const)],
-    ["opening", openingIds, bans.flatMap((ban) => ("opening" in ban ? [[`the ban of leaf ${ban.leaf}`, ban.opening] as const] : []))],
-    ["space", spaceIds, bans.flatMap((ban) => ("space" in ban ? [[`the ban of leaf ${ban.leaf}`, ban.space] as const] : []))],
-    ["opening", openingIds, mayStayEmpty.map((opening) => ["the list of openings that may stay empty", opening] as const)],
+    [
+      "opening",
+      openingIds,
+      bans.flatMap((ban) => ("opening" in ban ? [[`the ban of leaf ${ban.leaf}`, ban.opening] as const] : [])),
+    ],
+    [
+      "space",
+      spaceIds,
+      bans.flatMap((ban) => ("space" in ban ? [[`the ban of leaf ${ban.leaf}`, ban.space] as const] : [])),
+    ],
+    [
+      "opening",
+      openingIds,
+      mayStayEmpty.map((opening) => ["the list of openings that may stay empty", opening] as const),
+    ],
     [
       "opening or existing face",
       new Set([...openingIds, ...faceIds]),
-      spaces.flatMap(({ id, pairs = [] }) => pairs.flatMap(({ one, other }) => [one, other].map((seat) => [`space ${id}`, seat] as const))),
+      spaces.flatMap(({ id, pairs = [] }) =>
+        pairs.flatMap(({ one, other }) => [one, other].map((seat) => [`space ${id}`, seat] as const)),
+      ),
     ],
   ];
   for (const [what, known, uses] of named)
-    for (const [where, id] of uses) if (id !== null && !known.has(id)) return `${where} names ${what} ${id}, which does not exist`;
+    for (const [where, id] of uses)
+      if (id !== null && !known.has(id)) return `${where} names ${what} ${id}, which does not exist`;
   return null;
 };
 
@@ -70,7 +95,8 @@ const badDifference = ({ leaves, existing, differences: { faces, deltaE } }: All
       if (value === undefined) return `the difference of ${one} and ${other} is missing`;
       if (value !== null && !(value >= 0 && value < Number.POSITIVE_INFINITY))
         return `the difference of ${one} and ${other} is ${value}, not a number from 0 up`;
-      if (value !== (deltaE[j]?.[i] ?? null)) return `the difference of ${one} and ${other} depends on which comes first`;
+      if (value !== (deltaE[j]?.[i] ?? null))
+        return `the difference of ${one} and ${other} depends on which comes first`;
     }
   return null;
 };
@@ -79,7 +105,9 @@ const badNumber = ({ spaces, meetingWeight, notComparedAs }: AllotmentProblem): 
   const numbers: readonly (readonly [string, number])[] = [
     ["the weight of the two leaves of a pair", meetingWeight],
     ["the difference taken where faces cannot be compared", notComparedAs],
-    ...spaces.flatMap(({ id, weight, pairs = [] }) => [weight, ...pairs.map((pair) => pair.weight)].map((w) => [`a weight in space ${id}`, w] as const)),
+    ...spaces.flatMap(({ id, weight, pairs = [] }) =>
+      [weight, ...pairs.map((pair) => pair.weight)].map((w) => [`a weight in space ${id}`, w] as const),
+    ),
   ];
   const bad = numbers.find(([, value]) => !(value >= 0 && value < Number.POSITIVE_INFINITY));
   return bad ? `${bad[0]} is ${bad[1]}, not a number from 0 up` : null;
@@ -92,11 +120,17 @@ const badLock = ({ leaves, openings, locks, bans }: AllotmentProblem): string | 
     const opening = openings.find(({ id }) => id === openingId)!;
     const lock = `leaf ${leafId} is locked to opening ${openingId}`;
     if (leaf.state === "out") return `${lock}, but it is out`;
-    if (!suits(leaf, opening)) return `${lock}, but does not fit it (${"spec" in leaf.fits ? leaf.fits.spec : "fits only what it lists"}; the opening asks for ${opening.spec})`;
+    if (!suits(leaf, opening))
+      return `${lock}, but does not fit it (${"spec" in leaf.fits ? leaf.fits.spec : "fits only what it lists"}; the opening asks for ${opening.spec})`;
     if (place === 2 && opening.leaves === 1) return `${lock}, place 2, but the opening takes one leaf`;
     if (turned === true && !leaf.mayTurn) return `${lock} turned, but may not turn`;
-    const banned = bans.find((ban) => ban.leaf === leafId && ("opening" in ban ? ban.opening === openingId : !ban.face && opening.spaces.includes(ban.space)));
-    if (banned) return `${lock}, but banned from ${"opening" in banned ? `opening ${banned.opening}` : `space ${banned.space}`}`;
+    const banned = bans.find(
+      (ban) =>
+        ban.leaf === leafId &&
+        ("opening" in ban ? ban.opening === openingId : !ban.face && opening.spaces.includes(ban.space)),
+    );
+    if (banned)
+      return `${lock}, but banned from ${"opening" in banned ? `opening ${banned.opening}` : `space ${banned.space}`}`;
     const others = taken.get(openingId) ?? [];
     if (others.length === opening.leaves) return `${lock}, but so is ${others.join(" and ")}`;
     taken.set(openingId, [...others, leafId]);

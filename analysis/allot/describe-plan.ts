@@ -3,16 +3,21 @@ import { type Board, sumOf, type Values, worstOf } from "./board.ts";
 import { seenDifferences, worstSeen } from "./seen-differences.ts";
 import { placesOf } from "./seen-together.ts";
 
-/** The plan in words of the trade: every leaf in its place, the worst of each space, how far from best it can be. */
-export const describePlan = (problem: AllotmentProblem, board: Board, values: Values, bound: number): Plan => {
+/** The plan in words of the trade: every leaf in its place, the worst of each space, how far from best it can be. `proven`: the sum is. */
+export const describePlan = (
+  problem: AllotmentProblem,
+  board: Board,
+  { plan, proven }: { readonly plan: Values; readonly proven: boolean },
+  bound: number,
+): Plan => {
   const places = board.places.map(({ opening, place, spaces }, at) => {
-    const value = values[at]!;
+    const value = plan[at]!;
     const turned = (value & 1) === 1;
     const faceTo = { A: spaces[turned ? 1 : 0], B: spaces[turned ? 0 : 1] };
     return { opening, place, leaf: board.leaves[value >>> 1]!.id, turned, faceTo };
   });
   const seen = seenDifferences(problem, places);
-  const worst = worstOf(board, values);
+  const worst = worstOf(board, plan);
   const hung = new Set(places.map(({ leaf }) => leaf));
   const filled = new Set(places.map(({ opening, place }) => `${opening} ${place}`));
   return {
@@ -22,7 +27,8 @@ export const describePlan = (problem: AllotmentProblem, board: Board, values: Va
     worstPair: worstSeen(seen),
     bound: Math.min(bound, worst),
     proven: bound >= worst,
-    sum: sumOf(board, values),
+    sum: sumOf(board, plan),
+    sumProven: proven && bound >= worst,
     perSpace: problem.spaces.map(({ id }) => {
       const pair = worstSeen(seen.filter(({ space }) => space === id));
       return { space: id, worst: pair?.weighted ?? 0, pair };

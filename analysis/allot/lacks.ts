@@ -8,7 +8,10 @@ import { valuesOf } from "./value-sets.ts";
  * a leaf keeps one. Sets of places that can be filled together form a matroid, so this leaves as few empty as any way does,
  * and gives up the least important ones (greedy rule for matroids, from memory). `mayStayEmpty`: first to be given up first.
  */
-export const placesToFill = (board: Board, mayStayEmpty: readonly string[]): { readonly filled: number[]; readonly empty: number[]; readonly matching: Matching } => {
+export const placesToFill = (
+  board: Board,
+  mayStayEmpty: readonly string[],
+): { readonly filled: number[]; readonly empty: number[]; readonly matching: Matching } => {
   const matching = emptyMatching(board.places.length, board.leaves.length, board.words);
   const rank = (place: number): number => mayStayEmpty.indexOf(board.places[place]!.opening);
   const all = board.places.map((_, place) => place);
@@ -39,7 +42,10 @@ export const lacksAt = (board: Board, { leafAt, placeOf }: Matching, unfilled: r
     };
     grow();
     for (const other of unfilled)
-      if (!places.has(other) && valuesOf(board.domains, other * board.words, board.words).some((value) => leaves.has(value >>> 1))) {
+      if (
+        !places.has(other) &&
+        valuesOf(board.domains, other * board.words, board.words).some((value) => leaves.has(value >>> 1))
+      ) {
         places.add(other);
         grow();
       }

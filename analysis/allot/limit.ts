@@ -29,7 +29,8 @@ export const limitAt = ({ tables, values, words }: Board, limit: number): Limit 
 export const domainsAt = ({ domains, aloneWorst, places, values, words }: Board, limit: number): ValueSets => {
   const kept = domains.slice();
   for (let place = 0; place < places.length; place++)
-    for (let value = 0; value < values; value++) if (aloneWorst[place * values + value]! > limit) remove(kept, place * words, value);
+    for (let value = 0; value < values; value++)
+      if (aloneWorst[place * values + value]! > limit) remove(kept, place * words, value);
   return kept;
 };
 
@@ -41,7 +42,8 @@ export const levelsBetween = ({ tables, aloneWorst, values }: Board, from: numbe
   };
   keep(0);
   for (const table of tables)
-    for (let face = 0; face < values; face++) for (let other = 0; other < face; other++) keep(table[face * values + other]!);
+    for (let face = 0; face < values; face++)
+      for (let other = 0; other < face; other++) keep(table[face * values + other]!);
   aloneWorst.forEach(keep);
   const sorted = Float64Array.from(within).sort();
   return sorted.filter((level, i) => i === 0 || level !== sorted[i - 1]);

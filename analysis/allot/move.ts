@@ -29,7 +29,13 @@ export const carryOut = (plan: Values, placeOf: Int32Array, { place, value, othe
 };
 
 /** Calls `take` with every move that gives the place another value: turned, a spare leaf, or an exchange either way round. */
-export const eachMove = (board: Board, plan: Values, placeOf: Int32Array, place: number, take: (value: number, other: number, otherValue: number) => void): void => {
+export const eachMove = (
+  board: Board,
+  plan: Values,
+  placeOf: Int32Array,
+  place: number,
+  take: (value: number, other: number, otherValue: number) => void,
+): void => {
   const { domains, words, values } = board;
   const now = plan[place]!;
   for (let value = 0; value < values; value++) {
@@ -50,7 +56,12 @@ export type Draw = () => number;
 export const drawBelow = (draw: Draw, count: number): number => Math.floor(draw() * count);
 
 /** A move drawn at random; null when the draw names none that the domains allow. */
-export const drawMove = ({ domains, words, values }: Board, plan: Values, placeOf: Int32Array, draw: Draw): Move | null => {
+export const drawMove = (
+  { domains, words, values }: Board,
+  plan: Values,
+  placeOf: Int32Array,
+  draw: Draw,
+): Move | null => {
   const place = drawBelow(draw, plan.length);
   const value = drawBelow(draw, values);
   const now = plan[place]!;

@@ -25,7 +25,14 @@ const mark = ({ queue, waiting }: Pending, place: number) => {
  * leaves that another place must have. False when some place is left without a leaf, so that no plan exists.
  * `changed`: the places whose set shrank since the sets were last narrowed; all when not given.
  */
-export const narrow = (board: Board, limit: Limit, sets: ValueSets, matching: Matching, work: Work, changed?: readonly number[]): boolean => {
+export const narrow = (
+  board: Board,
+  limit: Limit,
+  sets: ValueSets,
+  matching: Matching,
+  work: Work,
+  changed?: readonly number[],
+): boolean => {
   const { words, places } = board;
   const pending: Pending = { queue: [], waiting: new Uint8Array(places.length) };
   for (const place of changed ?? places.keys()) mark(pending, place);
@@ -45,7 +52,14 @@ export const narrow = (board: Board, limit: Limit, sets: ValueSets, matching: Ma
 };
 
 /** Removes at every place seen with this one the values that no value here allows. */
-const passOn = ({ ties, words }: Board, { rows, turned }: Limit, sets: ValueSets, place: number, pending: Pending, work: Work): boolean => {
+const passOn = (
+  { ties, words }: Board,
+  { rows, turned }: Limit,
+  sets: ValueSets,
+  place: number,
+  pending: Pending,
+  work: Work,
+): boolean => {
   const here = place * words;
   for (const { other, relations } of ties[place]!) {
     const there = other * words;
@@ -80,7 +94,8 @@ const hasPartner = (
 ): boolean => {
   for (let w = 0; w < words; w++) {
     let both = sets[here + w]!;
-    for (const { mine, theirs, table } of relations) both &= (mine === 0 ? rows : turned)[table]![(value ^ theirs) * words + w]!;
+    for (const { mine, theirs, table } of relations)
+      both &= (mine === 0 ? rows : turned)[table]![(value ^ theirs) * words + w]!;
     if (both !== 0) return true;
   }
   return false;

@@ -18,7 +18,8 @@ export const emptyMatching = (places: number, leaves: number, words: number): Ma
   round: 0,
 });
 
-const holdsLeaf = (sets: ValueSets, from: number, leaf: number): boolean => ((sets[from + (leaf >>> 4)]! >>> ((leaf & 15) * 2)) & 3) !== 0;
+const holdsLeaf = (sets: ValueSets, from: number, leaf: number): boolean =>
+  ((sets[from + (leaf >>> 4)]! >>> ((leaf & 15) * 2)) & 3) !== 0;
 
 /** Gives the place a leaf of its set, moving others along if need be; false when no chain of changes does it. */
 const augment = (matching: Matching, sets: ValueSets, place: number): boolean => {
@@ -56,7 +57,8 @@ export const matchAll = (matching: Matching, sets: ValueSets): boolean => {
       placeOf[leaf] = -1;
     }
   }
-  for (let place = 0; place < leafAt.length; place++) if (leafAt[place]! < 0 && !giveLeaf(matching, sets, place)) return false;
+  for (let place = 0; place < leafAt.length; place++)
+    if (leafAt[place]! < 0 && !giveLeaf(matching, sets, place)) return false;
   return true;
 };
 
@@ -78,7 +80,8 @@ export const dropHopeless = (matching: Matching, sets: ValueSets, shrunk: (place
       for (; rest !== 0; rest &= rest - 1) {
         const bit = 31 - Math.clz32(rest & -rest);
         const holder = placeOf[(w * 32 + bit) >>> 1]!;
-        if (holder < 0 || holder === place || component[holder] === component[place] || canPassOn[holder] === 1) continue;
+        if (holder < 0 || holder === place || component[holder] === component[place] || canPassOn[holder] === 1)
+          continue;
         sets[place * words + w]! &= ~(3 << bit);
         lost = true;
       }
@@ -95,7 +98,11 @@ export const dropHopeless = (matching: Matching, sets: ValueSets, shrunk: (place
 const rivals = ({ words, placeOf }: Matching, sets: ValueSets, place: number): number[] => {
   const list: number[] = [];
   for (let w = 0; w < words; w++)
-    for (let rest = (sets[place * words + w]! | (sets[place * words + w]! >>> 1)) & 0x55555555; rest !== 0; rest &= rest - 1) {
+    for (
+      let rest = (sets[place * words + w]! | (sets[place * words + w]! >>> 1)) & 0x55555555;
+      rest !== 0;
+      rest &= rest - 1
+    ) {
       const holder = placeOf[(w * 32 + 31 - Math.clz32(rest & -rest)) >>> 1]!;
       if (holder !== place) list.push(holder);
     }

@@ -2,7 +2,10 @@ import type { AllotmentProblem, FaceName, PlacedLeaf, Seat, SeenDifference } fro
 import { pairsSeen, type Sight } from "./seen-together.ts";
 
 type Arrangement = readonly Pick<PlacedLeaf, "opening" | "place" | "leaf" | "turned">[];
-type Facts = Pick<AllotmentProblem, "leaves" | "openings" | "spaces" | "existing" | "differences" | "meetingWeight" | "notComparedAs">;
+type Facts = Pick<
+  AllotmentProblem,
+  "leaves" | "openings" | "spaces" | "existing" | "differences" | "meetingWeight" | "notComparedAs"
+>;
 
 /** Every two faces seen together when the leaves hang so, planned or arranged by hand. Openings without a leaf are left out. */
 export const seenDifferences = (problem: Facts, arrangement: Arrangement): SeenDifference[] => {
@@ -16,11 +19,19 @@ export const seenDifferences = (problem: Facts, arrangement: Arrangement): SeenD
     const face: FaceName = (sight.side === 1) === turned ? "A" : "B";
     return { kind: "leaf", opening, place, leaf, face };
   };
-  const rowOf = (seat: Seat): number => row.get(seat.kind === "existing" ? seat.id : leaves.get(seat.leaf)!.faces[seat.face].id)!;
+  const rowOf = (seat: Seat): number =>
+    row.get(seat.kind === "existing" ? seat.id : leaves.get(seat.leaf)!.faces[seat.face].id)!;
   return pairsSeen(problem, places).map(({ space, weight, one, other }) => {
     const seats = [seatOf(one), seatOf(other)] as const;
     const deltaE = problem.differences.deltaE[rowOf(seats[0])]![rowOf(seats[1])]!;
-    return { space, one: seats[0], other: seats[1], deltaE, weight, weighted: weight * (deltaE ?? problem.notComparedAs) };
+    return {
+      space,
+      one: seats[0],
+      other: seats[1],
+      deltaE,
+      weight,
+      weighted: weight * (deltaE ?? problem.notComparedAs),
+    };
   });
 };
 
@@ -32,4 +43,7 @@ export const differencesInSpace = (problem: Facts, arrangement: Arrangement, spa
 
 /** The first of the largest weighted differences; null when there is none. */
 export const worstSeen = (seen: readonly SeenDifference[]): SeenDifference | null =>
-  seen.reduce<SeenDifference | null>((worst, one) => (worst === null || one.weighted > worst.weighted ? one : worst), null);
+  seen.reduce<SeenDifference | null>(
+    (worst, one) => (worst === null || one.weighted > worst.weighted ? one : worst),
+    null,
+  );

@@ -24,10 +24,13 @@ export interface Place {
 export const placesOf = ({ openings }: Pick<AllotmentProblem, "openings">): Place[] =>
   openings
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
-    .flatMap(({ id, leaves, spaces }) => (leaves === 2 ? ([1, 2] as const) : ([1] as const)).map((place) => ({ opening: id, place, spaces })));
+    .flatMap(({ id, leaves, spaces }) =>
+      (leaves === 2 ? ([1, 2] as const) : ([1] as const)).map((place) => ({ opening: id, place, spaces })),
+    );
 
 const weightIn = (space: Space, one: string, other: string): number =>
-  space.pairs?.find((pair) => (pair.one === one && pair.other === other) || (pair.one === other && pair.other === one))?.weight ?? space.weight;
+  space.pairs?.find((pair) => (pair.one === one && pair.other === other) || (pair.one === other && pair.other === one))
+    ?.weight ?? space.weight;
 
 /** Which faces are seen together in which space, and with what weight; pairs of weight 0 are left out. */
 export const pairsSeen = (
@@ -37,12 +40,19 @@ export const pairsSeen = (
   const pairs: SeenPair[] = [];
   for (const space of spaces.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
     const sights = places.flatMap((place, index) =>
-      ([0, 1] as const).filter((side) => place.spaces[side] === space.id).map((side) => ({ place: index, side, opening: place.opening })),
+      ([0, 1] as const)
+        .filter((side) => place.spaces[side] === space.id)
+        .map((side) => ({ place: index, side, opening: place.opening })),
     );
     for (const [i, { opening, ...one }] of sights.entries()) {
       for (const { opening: otherOpening, ...other } of sights.slice(i + 1)) {
         const meeting = opening === otherOpening && one.place !== other.place && one.side === other.side;
-        pairs.push({ space: space.id, weight: meeting ? meetingWeight : weightIn(space, opening, otherOpening), one, other });
+        pairs.push({
+          space: space.id,
+          weight: meeting ? meetingWeight : weightIn(space, opening, otherOpening),
+          one,
+          other,
+        });
       }
       for (const face of existing.filter((face) => face.space === space.id))
         pairs.push({ space: space.id, weight: weightIn(space, opening, face.id), one, other: { existing: face.id } });

@@ -36,7 +36,8 @@ export const settle = (board: Board, start: Values, cap: number, draw: Draw, rou
     if (!move) continue;
     const { place, value, other, otherValue } = move;
     let change = costAt(place, value, other, otherValue, -1) - costAt(place, plan[place]!, -1, -1, -1);
-    if (other >= 0 && change < Number.POSITIVE_INFINITY) change += costAt(other, otherValue, place, value, place) - costAt(other, plan[other]!, -1, -1, place);
+    if (other >= 0 && change < Number.POSITIVE_INFINITY)
+      change += costAt(other, otherValue, place, value, place) - costAt(other, plan[other]!, -1, -1, place);
     if (change > allowance) continue;
     carryOut(plan, placeOf, move);
     sum += change;

@@ -23,7 +23,8 @@ export const swapUnder = (board: Board, start: Values, limit: number, draw: Draw
   const aloneWeight = new Float64Array(plan.length).fill(1);
   const tabuUntil = new Int32Array(plan.length * values);
   const broken = ({ one, tie }: Watched): boolean => tieWorst(board, tie, plan[one]!, plan[tie.other]!) > limit;
-  const aloneCost = (place: number, value: number): number => (aloneWorst[place * values + value]! > limit ? aloneWeight[place]! : 0);
+  const aloneCost = (place: number, value: number): number =>
+    aloneWorst[place * values + value]! > limit ? aloneWeight[place]! : 0;
   /** What the place breaks with this value while `other` has `otherValue`; the tie to `skip` is left out. */
   const costAt = (place: number, value: number, other: number, otherValue: number, skip: number): number => {
     let cost = aloneCost(place, value);
@@ -50,8 +51,10 @@ export const swapUnder = (board: Board, start: Values, limit: number, draw: Draw
     eachMove(board, plan, placeOf, place, (value, other, otherValue) => {
       let change = costAt(place, value, other, otherValue, -1) - costNow;
       looks++;
-      if (other >= 0) change += costAt(other, otherValue, place, value, place) - costAt(other, plan[other]!, -1, -1, place);
-      const tabu = tabuUntil[place * values + value]! > step || (other >= 0 && tabuUntil[other * values + otherValue]! > step);
+      if (other >= 0)
+        change += costAt(other, otherValue, place, value, place) - costAt(other, plan[other]!, -1, -1, place);
+      const tabu =
+        tabuUntil[place * values + value]! > step || (other >= 0 && tabuUntil[other * values + otherValue]! > step);
       if ((tabu && cost + change >= best) || change > least) return;
       alike = change === least ? alike + 1 : 1;
       if (alike > 1 && drawBelow(draw, alike) > 0) return;
@@ -101,7 +104,12 @@ const watchTies = ({ ties }: Board) => {
 };
 
 /** Places with a broken tie, or over the limit by themselves; a place stands once for each. */
-const placesOver = (ties: readonly Watched[], broken: (tie: Watched) => boolean, plan: Values, aloneCost: (place: number, value: number) => number): number[] => {
+const placesOver = (
+  ties: readonly Watched[],
+  broken: (tie: Watched) => boolean,
+  plan: Values,
+  aloneCost: (place: number, value: number) => number,
+): number[] => {
   const over: number[] = [];
   for (const watched of ties) if (broken(watched)) over.push(watched.one, watched.tie.other);
   for (const [place, value] of plan.entries()) if (aloneCost(place, value) > 0) over.push(place);

@@ -5,7 +5,10 @@ import { emptyMatching, type Matching } from "./one-leaf-each.ts";
 import { countBits, countLeaves, firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
 
 /** A plan under the limit, or the certainty that there is none, or neither within the work given. */
-export type Outcome = { readonly kind: "found"; readonly plan: Values } | { readonly kind: "none" } | { readonly kind: "undecided" };
+export type Outcome =
+  | { readonly kind: "found"; readonly plan: Values }
+  | { readonly kind: "none" }
+  | { readonly kind: "undecided" };
 
 /** How often each place ran out of leaves: places that fail often are filled first. Grows from one search to the next. */
 export type Failures = Float64Array;
@@ -20,7 +23,8 @@ export const searchTree = (board: Board, limit: Limit, sets: ValueSets, failures
   const dive = (open: ValueSets): Outcome => {
     for (;;) {
       const place = tightest(board, open, failures);
-      if (place < 0) return { kind: "found", plan: Int32Array.from(places, (_, at) => firstValue(open, at * words, words)) };
+      if (place < 0)
+        return { kind: "found", plan: Int32Array.from(places, (_, at) => firstValue(open, at * words, words)) };
       if (work.left <= 0) return { kind: "undecided" };
       const value = mostSupported(board, limit, open, place, work);
       const below = open.slice();
@@ -57,7 +61,13 @@ const tightest = ({ places, words, ties }: Board, sets: ValueSets, failures: Fai
 };
 
 /** The value that leaves the neighbours the most room. */
-const mostSupported = ({ ties, words }: Board, { rows, turned }: Limit, sets: ValueSets, place: number, work: Work): number => {
+const mostSupported = (
+  { ties, words }: Board,
+  { rows, turned }: Limit,
+  sets: ValueSets,
+  place: number,
+  work: Work,
+): number => {
   let best = -1;
   let most = Number.NEGATIVE_INFINITY;
   for (const value of valuesOf(sets, place * words, words)) {
@@ -68,7 +78,8 @@ const mostSupported = ({ ties, words }: Board, { rows, turned }: Limit, sets: Va
       for (let w = 0; w < words; w++) {
         let both = sets[other * words + w]!;
         all += countBits(both);
-        for (const { mine, theirs, table } of relations) both &= (theirs === 0 ? rows : turned)[table]![(value ^ mine) * words + w]!;
+        for (const { mine, theirs, table } of relations)
+          both &= (theirs === 0 ? rows : turned)[table]![(value ^ mine) * words + w]!;
         count += countBits(both);
       }
       room += count / all;
@@ -92,7 +103,9 @@ export const shave = (board: Board, limit: Limit, sets: ValueSets, work: Work): 
   if (!narrow(board, limit, sets, matching, work)) return false;
   for (let again = true; again; ) {
     again = false;
-    const order = Array.from(places.keys()).toSorted((a, b) => countLeaves(sets, a * words, words) - countLeaves(sets, b * words, words) || a - b);
+    const order = Array.from(places.keys()).toSorted(
+      (a, b) => countLeaves(sets, a * words, words) - countLeaves(sets, b * words, words) || a - b,
+    );
     for (const place of order) {
       const values = valuesOf(sets, place * words, words);
       if (values.length === 1) continue;

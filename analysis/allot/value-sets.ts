@@ -6,7 +6,8 @@ export type ValueSets = Int32Array;
 
 export const wordsFor = (values: number): number => (values + 31) >>> 5;
 
-export const has = (sets: ValueSets, from: number, value: number): boolean => ((sets[from + (value >>> 5)]! >>> (value & 31)) & 1) === 1;
+export const has = (sets: ValueSets, from: number, value: number): boolean =>
+  ((sets[from + (value >>> 5)]! >>> (value & 31)) & 1) === 1;
 
 export const add = (sets: ValueSets, from: number, value: number): void => {
   sets[from + (value >>> 5)]! |= 1 << (value & 31);

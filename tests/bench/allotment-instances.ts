@@ -30,7 +30,12 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
     while (used < doors) {
       const pair = doors - used >= 2 && uniform() < 0.08;
       rooms++;
-      const behind = uniform() < 0.25 && rooms > 1 ? `room ${flat}.${rooms - 1}` : uniform() < 0.2 ? null : space(`room ${flat}.${rooms}`);
+      const behind =
+        uniform() < 0.25 && rooms > 1
+          ? `room ${flat}.${rooms - 1}`
+          : uniform() < 0.2
+            ? null
+            : space(`room ${flat}.${rooms}`);
       const known = behind === null || spaces.some(({ id }) => id === behind);
       const draw = uniform();
       openings.push({
@@ -45,7 +50,10 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
   }
   const places = openings.flatMap(({ spec, leaves }) => Array.from({ length: leaves }, () => spec));
   const leafSpecs = [...places, ...Array.from({ length: spares }, () => places[whole(0, places.length - 1)] ?? "")];
-  const batches = Array.from({ length: whole(2, 4) }, () => [66 + 2.2 * normal(), 7.5 + 0.6 * normal(), 20 + 1.3 * normal()] as const);
+  const batches = Array.from(
+    { length: whole(2, 4) },
+    () => [66 + 2.2 * normal(), 7.5 + 0.6 * normal(), 20 + 1.3 * normal()] as const,
+  );
   const colours: Lab[][] = [];
   const leaves = leafSpecs.map((spec, n): Leaf => {
     const [L, a, b] = batches[Math.min(batches.length - 1, Math.floor(uniform() * uniform() * batches.length))]!;
@@ -55,7 +63,12 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
       const [fL, fa, fb] = [0.7 * normal(), 0.25 * normal(), 0.4 * normal()];
       const parts = Array.from(
         { length: 4 },
-        (): Lab => ({ mode: "lab65", l: L + along + fL + 0.55 * normal(), a: a - 0.2 * along + fa + 0.2 * normal(), b: b - 0.35 * along + fb + 0.3 * normal() }),
+        (): Lab => ({
+          mode: "lab65",
+          l: L + along + fL + 0.55 * normal(),
+          a: a - 0.2 * along + fa + 0.2 * normal(),
+          b: b - 0.35 * along + fb + 0.3 * normal(),
+        }),
       );
       colours.push(parts);
       return { id: `${id}/${name}`, lightness: parts.reduce((sum, { l }) => sum + l, 0) / parts.length };
@@ -72,7 +85,9 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
     bans: [],
     differences: {
       faces: leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]),
-      deltaE: symmetric(colours.length, (i, j) => Math.max(...colours[i]!.map((part, k) => deltaE00(part, colours[j]![k]!)))),
+      deltaE: symmetric(colours.length, (i, j) =>
+        Math.max(...colours[i]!.map((part, k) => deltaE00(part, colours[j]![k]!))),
+      ),
     },
     meetingWeight: 1.5,
     notComparedAs: 10,

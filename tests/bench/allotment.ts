@@ -1,4 +1,4 @@
-import { allotSteps, planByHand, standardEffort } from "../../analysis/allot/allot.ts";
+import { allotByHand, allotSteps, standardEffort } from "../../analysis/allot/allot.ts";
 import type { Allotment } from "../../analysis/allot/allotment.ts";
 import { instance } from "./allotment-instances.ts";
 
@@ -16,9 +16,12 @@ const cpuSeconds = (): number => {
 
 const worst = (outcome: Allotment): string => (outcome.kind === "plan" ? outcome.worst.toFixed(2) : outcome.kind);
 
-const over2 = (outcome: Allotment): number => (outcome.kind === "plan" ? outcome.perSpace.filter(({ worst }) => worst > 2).length : Number.NaN);
+const over2 = (outcome: Allotment): number =>
+  outcome.kind === "plan" ? outcome.perSpace.filter(({ worst }) => worst > 2).length : Number.NaN;
 
-console.log("leaves seed | worst: plan bound sorted by-eye | spaces over 2: plan sorted by-eye | mean: plan sorted | CPU s: first within 2 %, bound met, all");
+console.log(
+  "leaves seed | worst: plan bound sorted by-eye | spaces over 2: plan sorted by-eye | mean: plan sorted | CPU s: first within 2 %, bound met, all",
+);
 for (const size of sizes)
   for (let seed = 1; seed <= seeds; seed++) {
     const problem = instance(size, seed);
@@ -43,8 +46,8 @@ for (const size of sizes)
     }
     const final = plan.worst;
     const first = seen.find((step) => step.worst <= final * 1.02)?.at ?? all;
-    const sorted = planByHand(problem, "sorted");
-    const byEye = planByHand(problem, "by-eye");
+    const sorted = allotByHand(problem, "sorted");
+    const byEye = allotByHand(problem, "by-eye");
     const pairs = plan.perSpace.length;
     console.log(
       `${size} ${seed} | ${worst(plan)} ${plan.proven ? "proven" : plan.bound.toFixed(2)} ${worst(sorted)} ${worst(byEye)} | of ${pairs}: ${over2(plan)} ${over2(sorted)} ${over2(byEye)} | sum ${plan.sum.toFixed(1)} ${sorted.kind === "plan" ? sorted.sum.toFixed(1) : ""} | ${first.toFixed(2)} ${met.toFixed(2)} ${all.toFixed(2)}`,

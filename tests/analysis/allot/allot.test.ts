@@ -1,0 +1,200 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { allot, allotByHand, allotSteps, standardEffort } from "../../../analysis/allot/allot.ts";
+import type { AllotmentProblem, Plan } from "../../../analysis/allot/allotment.ts";
+import { instance } from "../../bench/allotment-instances.ts";
+import { bestOfEveryPlan } from "./every-plan.ts";
+import { plantedJob, smallJob } from "./small-jobs.ts";
+
+const planFor = (problem: AllotmentProblem): Plan => {
+  const outcome = allot(problem);
+  if (outcome.kind !== "plan") throw new Error(JSON.stringify(outcome));
+  return outcome;
+};
+
+describe("against every plan there is", () => {
+  const jobs = Array.from({ length: 80 }, (_, n) => ({ seed: n + 1, problem: smallJob(n + 1, n < 76 ? 3 + (n % 3) : 6) }));
+
+  test.each(jobs)("job $seed: the worst is the least there is, and so is the sum", ({ problem }) => {
+    const best = bestOfEveryPlan(problem);
+    const outcome = allot(problem);
+    if (best === null) return expect(outcome.kind).toBe("impossible");
+    const plan = planFor(problem);
+    expect(plan.worst).toBe(best.worst);
+    expect(plan.proven).toBe(true);
+    expect(plan.sum).toBeCloseTo(best.sum, 9);
+  });
+
+  test("the jobs hold both possible and impossible ones", () => {
+    const possible = jobs.filter(({ problem }) => bestOfEveryPlan(problem) !== null).length;
+    expect(possible).toBeGreaterThan(50);
+    expect(possible).toBeLessThan(80);
+  });
+});
+
+describe("planted plans", () => {
+  test.each([1, 2, 3, 4])("job %i: 24 leaves, six halls: the planted plan is found and proven best", (seed) => {
+    const { problem, planted } = plantedJob(seed, 6, 4);
+    const plan = planFor(problem);
+    expect(plan.worst).toBe(planted);
+    expect(plan.proven).toBe(true);
+  });
+});
+
+describe("what must hold for any job", () => {
+  test("every place has a leaf of its own that fits, and locks and bans are kept", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 100_000 }), fc.integer({ min: 2, max: 8 }), (seed, places) => {
+        const problem = smallJob(seed, places);
+        const plan = allot(problem);
+        if (plan.kind !== "plan") return;
+        expect(new Set(plan.places.map(({ leaf }) => leaf)).size).toBe(places);
+        for (const lock of problem.locks) {
+          const placed = plan.places.find(({ leaf }) => leaf === lock.leaf);
+          expect(placed?.opening).toBe(lock.opening);
+          if (lock.turned !== undefined) expect(placed?.turned).toBe(lock.turned);
+        }
+        for (const { leaf, turned, opening, faceTo } of plan.places) {
+          if (turned) expect(problem.leaves.find(({ id }) => id === leaf)?.mayTurn).toBe(true);
+          for (const ban of problem.bans) {
+            if (ban.leaf !== leaf) continue;
+            if ("opening" in ban) expect(opening).not.toBe(ban.opening);
+            else if (ban.face) expect(faceTo[ban.face]).not.toBe(ban.space);
+            else expect(Object.values(faceTo)).not.toContain(ban.space);
+          }
+        }
+      }),
+      { seed: 1, numRuns: 60 },
+    );
+  });
+
+  test("the order of the lists changes nothing at all", () => {
+    for (const seed of [1, 2, 3]) {
+      const problem = instance(24, seed);
+      const shuffled = {
+        ...problem,
+        leaves: problem.leaves.toReversed(),
+        openings: problem.openings.toReversed(),
+        spaces: problem.spaces.toReversed(),
+      };
+      const [plan, same] = [planFor(problem), planFor(shuffled)];
+      expect(same.places).toEqual(plan.places);
+      expect(same.sum).toBe(plan.sum);
+    }
+  });
+
+  test("other names for the leaves change neither the worst nor its proof", () => {
+    for (const seed of [1, 2, 3]) {
+      const problem = instance(24, seed);
+      const renamed = { ...problem, leaves: problem.leaves.map((leaf, n) => ({ ...leaf, id: `Z${99 - n}` })) };
+      const [plan, same] = [planFor(problem), planFor(renamed)];
+      expect(plan.proven && same.proven).toBe(true);
+      expect(same.worst).toBe(plan.worst);
+    }
+  });
+
+  test("one leaf more never makes the worst larger", () => {
+    for (const seed of [1, 2, 3, 4, 5, 6]) {
+      const problem = instance(21, seed);
+      const last = problem.leaves.at(-1)!.id;
+      const without = allot({
+        ...problem,
+        leaves: problem.leaves.map((leaf) => (leaf.id === last ? { ...leaf, state: "out" } : leaf)),
+      });
+      if (without.kind !== "plan") continue;
+      expect(planFor(problem).worst).toBeLessThanOrEqual(without.worst);
+    }
+  });
+
+  test("turning a leaf with two equal faces changes nothing", () => {
+    const { problem } = plantedJob(5, 3, 3);
+    const deltaE = problem.differences.deltaE.map((row) => row.map((value, j) => (j === 1 ? row[0]! : value)));
+    deltaE[1] = deltaE[0]!.slice();
+    for (const row of deltaE) row[1] = row[0]!;
+    deltaE[0]![0] = deltaE[0]![1] = deltaE[1]![0] = deltaE[1]![1] = 0;
+    const alike = { ...problem, differences: { ...problem.differences, deltaE } };
+    const opening = planFor(alike).places.find(({ leaf }) => leaf === "L01")!.opening;
+    const locked = (turned: boolean) => planFor({ ...alike, locks: [{ leaf: "L01", opening, turned }] });
+    expect(locked(true).worst).toBe(locked(false).worst);
+    expect(locked(true).sum).toBeCloseTo(locked(false).sum, 9);
+  });
+});
+
+describe("beside what a person does", () => {
+  test("never worse than sorted and dealt, nor than by eye, and better than both in most jobs", () => {
+    let better = 0;
+    for (let seed = 1; seed <= 8; seed++) {
+      const problem = instance(24, seed);
+      const plan = planFor(problem);
+      const [sorted, byEye] = [allotByHand(problem, "sorted"), allotByHand(problem, "by-eye")];
+      if (sorted.kind !== "plan" || byEye.kind !== "plan") throw new Error("no plan by hand");
+      expect(plan.worst).toBeLessThanOrEqual(Math.min(sorted.worst, byEye.worst));
+      if (plan.worst < Math.min(sorted.worst, byEye.worst) - 0.1) better++;
+      expect(plan.sum).toBeLessThan(sorted.sum);
+    }
+    expect(better).toBeGreaterThanOrEqual(4);
+  });
+
+  test("stopped at the first step there is a valid plan, and the bound holds", () => {
+    const problem = instance(60, 2);
+    const steps = allotSteps(problem, standardEffort);
+    expect(steps.next().done).toBe(false);
+    const stopped = steps.next("stop");
+    if (!stopped.done || stopped.value.kind !== "plan") throw new Error("not stopped with a plan");
+    expect(stopped.value.places).toHaveLength(57);
+    expect(stopped.value.bound).toBeLessThanOrEqual(planFor(problem).worst);
+  });
+});
+
+describe("what a plan says", () => {
+  test("the worst of all is the worst of its space, and its pair has that weighted difference", () => {
+    for (let seed = 1; seed <= 10; seed++) {
+      const outcome = allot(smallJob(seed, 5));
+      if (outcome.kind !== "plan") continue;
+      expect(Math.max(...outcome.perSpace.map(({ worst }) => worst))).toBe(outcome.worst);
+      expect(outcome.worstPair?.weighted ?? 0).toBe(outcome.worst);
+    }
+  });
+
+  test("two faces that cannot be compared count as the stand-in and are counted", () => {
+    const { problem } = plantedJob(1, 1, 2);
+    const deltaE = problem.differences.deltaE.map((row, i) => row.map((value, j) => (i === j ? value : null)));
+    const plan = planFor({ ...problem, differences: { ...problem.differences, deltaE } });
+    expect(plan.notCompared).toBe(1);
+    expect(plan.worst).toBe(10);
+    expect(plan.worstPair?.deltaE).toBeNull();
+  });
+});
+
+describe("too few leaves", () => {
+  const { problem } = plantedJob(2, 2, 3);
+  const short: AllotmentProblem = {
+    ...problem,
+    openings: problem.openings.map((opening, n) => (n < 2 ? { ...opening, spec: "narrow" } : opening)),
+    leaves: problem.leaves.map((leaf, n) => (n === 0 ? { ...leaf, fits: { spec: "narrow" } } : leaf)),
+  };
+
+  test("the openings that compete, the leaves they compete for, and how many are missing", () => {
+    const outcome = allot(short);
+    if (outcome.kind !== "impossible") throw new Error(outcome.kind);
+    expect(outcome.lacks).toEqual([{ openings: ["D01", "D02"], leaves: ["L01"], short: 1 }]);
+    expect(outcome.openings.map(({ opening }) => opening)).toEqual(["D01", "D02"]);
+    expect(outcome.openings[0]?.lacks).toBe("1 leaf of narrow: only L01 can hang in D01, D02");
+  });
+
+  test("an opening of a spec no leaf has is named", () => {
+    const outcome = allot({
+      ...problem,
+      openings: problem.openings.map((opening, n) => (n === 3 ? { ...opening, spec: "round" } : opening)),
+    });
+    if (outcome.kind !== "impossible") throw new Error(outcome.kind);
+    expect(outcome.openings).toEqual([{ opening: "D04", lacks: "1 leaf of round: no leaf can hang there" }]);
+  });
+
+  test("the opening that may stay empty stays empty, the first named first", () => {
+    const plan = planFor({ ...short, mayStayEmpty: ["D02", "D01"] });
+    expect(plan.empty).toEqual([{ opening: "D02", place: 1 }]);
+    expect(planFor({ ...short, mayStayEmpty: ["D01", "D02"] }).empty).toEqual([{ opening: "D01", place: 1 }]);
+    expect(planFor({ ...problem, mayStayEmpty: ["D01", "D02"] }).empty).toEqual([]);
+  });
+});
