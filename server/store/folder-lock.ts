@@ -1,0 +1,77 @@
+import { createHash, randomBytes } from "node:crypto";
+import { rm } from "node:fs/promises";
+import { connect, createServer, type Server } from "node:net";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { setTimeout as wait } from "node:timers/promises";
+import { hasCode } from "./disk.ts";
+
+export interface FolderLock {
+  release(): Promise<void>;
+}
+
+// A socket's path may be 107 bytes long on Linux and 103 on macOS (sys/un.h).
+const longestPath = 100;
+const patienceMs = 1000;
+
+/** Where the lock of a data folder is: a socket in it, elsewhere when the path is too long, a named pipe on Windows. */
+export const lockPath = (folder: string): string => {
+  const name = `leafledger-${createHash("sha256").update(resolve(folder)).digest("hex").slice(0, 16)}`;
+  if (process.platform === "win32") return `\\\\.\\pipe\\${name}`;
+  const inside = join(resolve(folder), "lock.sock");
+  return Buffer.byteLength(inside) <= longestPath ? inside : join(tmpdir(), `${name}.sock`);
+};
+
+type Owner = { readonly kind: "nobody" } | { readonly kind: "somebody"; readonly says: string };
+
+/** Asks whoever holds the lock. A holder that is stopped does not answer, and holds it all the same. */
+const askOwner = (path: string): Promise<Owner> =>
+  new Promise((done) => {
+    let says = "";
+    const socket = connect(path);
+    socket.setTimeout(patienceMs, () => socket.destroy());
+    socket.on("data", (data) => {
+      says += data.toString();
+    });
+    socket.on("error", (error) => {
+      if (hasCode(error, "ECONNREFUSED", "ENOENT")) done({ kind: "nobody" });
+    });
+    socket.on("close", () => done({ kind: "somebody", says }));
+  });
+
+const listen = (server: Server, path: string): Promise<boolean> =>
+  new Promise((done, fail) => {
+    server.once("error", (error) => (hasCode(error, "EADDRINUSE") ? done(false) : fail(error)));
+    server.listen(path, () => done(true));
+  });
+
+const close = (server: Server): Promise<void> => new Promise((done) => server.close(() => done()));
+
+/**
+ * Makes this process the only one that writes in a folder; throws, naming the other's process id, when another does.
+ * The operating system frees the lock when its holder dies, and keeps it while its holder is merely stopped.
+ */
+export const lockFolder = async (folder: string): Promise<FolderLock> => {
+  const path = lockPath(folder);
+  const mine = `${process.pid} ${randomBytes(8).toString("hex")}`;
+  const server = createServer((socket) => {
+    socket.on("error", () => socket.destroy());
+    socket.end(mine);
+  });
+  for (let tries = 0; !(await listen(server, path)); tries++) {
+    const owner = await askOwner(path);
+    if (owner.kind === "somebody" || tries > 3) {
+      const pid = owner.kind === "somebody" ? owner.says.split(" ")[0] : "";
+      throw new Error(`${folder} is already in use by ${pid ? `process ${pid}` : "a process that does not answer"}.`);
+    }
+    await rm(path, { force: true }); // left behind by a process that died
+  }
+  await wait(50);
+  const owner = await askOwner(path);
+  if (owner.kind === "nobody" || owner.says !== mine) {
+    await close(server);
+    throw new Error(`${folder} was taken by another process at the same moment.`);
+  }
+  server.unref();
+  return { release: () => close(server) };
+};

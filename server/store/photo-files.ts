@@ -1,0 +1,37 @@
+import { existsSync } from "node:fs";
+import { mkdir, open, rename, rm, stat } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import type { PhotoFiles } from "../site.ts";
+import { flushFolder } from "./disk.ts";
+
+const sizeOf = async (path: string): Promise<number | null> =>
+  stat(path).then(
+    ({ size }) => size,
+    () => null,
+  );
+
+/** Originals in `photos/ab/abcdef…`, without an extension: what a file is was decided from its bytes. */
+export const photoFiles = (folder: string): PhotoFiles => {
+  const path = (sha256: string): string => join(folder, sha256.slice(0, 2), sha256);
+  return {
+    path,
+    has: (sha256) => existsSync(path(sha256)),
+    keep: async (temporaryPath, sha256) => {
+      const place = path(sha256);
+      if ((await sizeOf(place)) === (await sizeOf(temporaryPath))) {
+        await rm(temporaryPath);
+        return;
+      }
+      await mkdir(dirname(place), { recursive: true });
+      const handle = await open(temporaryPath, "r+");
+      try {
+        await handle.sync();
+      } finally {
+        await handle.close();
+      }
+      await rename(temporaryPath, place);
+      await flushFolder(dirname(place));
+      await flushFolder(folder);
+    },
+  };
+};

@@ -1,0 +1,53 @@
+import { readFile, stat } from "node:fs/promises";
+import type { Delivery } from "../contract/delivery.ts";
+import type { PhotoFiles, RecordFiles } from "../site.ts";
+import { sha256Of, sha256OfFile } from "./disk.ts";
+import { readJournalText } from "./journal-line.ts";
+
+/** Reads the whole journal again and says what is wrong with its chain. */
+const journalFaults = async (path: string, lines: number): Promise<string[]> => {
+  const text = readJournalText(await readFile(path));
+  if (text.kind === "damaged") return [`journal: line ${text.line} ${text.why}`];
+  return text.lines.length < lines ? [`journal: ${lines - text.lines.length} lines at its end are gone`] : [];
+};
+
+const photoFaults = async (files: PhotoFiles, { id, name, bytes }: Delivery["photos"][number]): Promise<string[]> => {
+  try {
+    const { size } = await stat(files.path(id));
+    if (size !== bytes) return [`photo ${name}: is ${size} bytes long, was ${bytes}`];
+    return (await sha256OfFile(files.path(id))) === id ? [] : [`photo ${name}: its bytes were changed`];
+  } catch {
+    return [`photo ${name}: the file is missing or cannot be read`];
+  }
+};
+
+const recordFaults = async (files: RecordFiles, records: Delivery["records"], index: number): Promise<string[]> => {
+  const record = records[index];
+  if (!record) return [];
+  const faults: string[] = [];
+  const expected = records[index - 1]?.jsonSha256 ?? null;
+  if (record.number !== index + 1) faults.push(`record ${record.number}: stands at place ${index + 1}`);
+  if (record.previousSha256 !== expected) faults.push(`record ${record.number}: does not follow from the one before`);
+  try {
+    if (sha256Of(await files.json(record.number)) !== record.jsonSha256)
+      faults.push(`record ${record.number}: JSON changed`);
+    if (sha256Of(await files.pdf(record.number)) !== record.pdfSha256)
+      faults.push(`record ${record.number}: PDF changed`);
+  } catch {
+    faults.push(`record ${record.number}: a file is missing or cannot be read`);
+  }
+  return faults;
+};
+
+/** Checks everything a delivery keeps against its hashes: each journal line, each photo, each issued record. */
+export const verifyDeliveryFiles = async (
+  delivery: Delivery,
+  journal: { readonly path: string; readonly lines: number },
+  photos: PhotoFiles,
+  records: RecordFiles,
+): Promise<{ checked: number; faults: string[] }> => {
+  const faults = await journalFaults(journal.path, journal.lines);
+  for (const photo of delivery.photos) faults.push(...(await photoFaults(photos, photo)));
+  for (const index of delivery.records.keys()) faults.push(...(await recordFaults(records, delivery.records, index)));
+  return { checked: journal.lines + delivery.photos.length + 2 * delivery.records.length, faults };
+};
