@@ -1,0 +1,234 @@
+import type { WorkingPicture } from "./working-picture.ts";
+
+/** Which way a line runs: "upright" lines are x = offset + slope * y, "level" ones y = offset + slope * x. */
+export type Run = "upright" | "level";
+
+/**
+ * A straight line of the working picture along which colour changes. Sums from its start, over bands of `bandPx` px:
+ * `seen` how much of it is an edge, a band counting up to 1; `before` and `after` the colour (R, G, B in turn, codes)
+ * a little to its smaller and to its larger side; `inFrame` the bands whose both sides lie in the picture.
+ */
+export interface EdgeLine {
+  readonly run: Run;
+  readonly offset: number;
+  readonly slope: number;
+  readonly seen: Float32Array;
+  readonly before: Float32Array;
+  readonly after: Float32Array;
+  readonly inFrame: Float32Array;
+}
+
+/** What lies along a part of a line: share seen as an edge, and the mean colour on its smaller and its larger side. */
+export interface LinePart {
+  readonly seen: number;
+  readonly before: readonly [number, number, number];
+  readonly after: readonly [number, number, number];
+}
+
+/** Rows that are taken together, px: quiets noise and is short against any leaf edge. */
+export const bandPx = 3;
+
+/** Steepest lean against upright or level: 15 degrees of tilt and as much of converging lines from a near view. */
+const steepest = 0.32;
+
+/** Change of colour across an edge that counts in full, codes: twice the step that grain commonly makes at this scale. */
+const fullStep = 14;
+
+/** Smallest share of the picture's length that a line must be seen along. */
+const leastSeen = 0.07;
+
+const mostLines = 70;
+
+interface EdgePoints {
+  readonly at: Float32Array;
+  readonly weight: Float32Array;
+  /** Index of the first point of each band; one more at the end. */
+  readonly first: Uint32Array;
+  readonly bands: number;
+  readonly length: number;
+}
+
+/** The straight lines along which colour changes, strongest first. */
+export const edgeLines = (picture: WorkingPicture, run: Run): EdgeLine[] => {
+  const points = edgePoints(picture, run);
+  const across = run === "upright" ? picture.width : picture.height;
+  return strongestLines(points, across).map(({ offset, slope }) => refit(points, picture, run, offset, slope));
+};
+
+/** What lies along the line from `from` to `to` px along its run; `null` when that is outside the picture. */
+export const linePart = (line: EdgeLine, from: number, to: number): LinePart | null => {
+  const last = line.seen.length - 1;
+  const a = Math.min(last, Math.max(0, Math.round(from / bandPx)));
+  const b = Math.min(last, Math.max(0, Math.round(to / bandPx)));
+  const n = line.inFrame[b]! - line.inFrame[a]!;
+  if (b <= a || n < (b - a) / 2) return null;
+  const mean = (sums: Float32Array): [number, number, number] => [
+    (sums[b * 3]! - sums[a * 3]!) / n,
+    (sums[b * 3 + 1]! - sums[a * 3 + 1]!) / n,
+    (sums[b * 3 + 2]! - sums[a * 3 + 2]!) / n,
+  ];
+  return { seen: (line.seen[b]! - line.seen[a]!) / (b - a), before: mean(line.before), after: mean(line.after) };
+};
+
+/** Where colour changes most along each band, at most one place in 3 px. */
+const edgePoints = ({ red, green, blue, width, height }: WorkingPicture, run: Run): EdgePoints => {
+  const upright = run === "upright";
+  const across = upright ? width : height;
+  const length = upright ? height : width;
+  const step = upright ? 1 : width;
+  const next = upright ? width : 1;
+  const bands = Math.floor(length / bandPx);
+  const at: number[] = [];
+  const weight: number[] = [];
+  const first = new Uint32Array(bands + 1);
+  const r = new Float32Array(across);
+  const g = new Float32Array(across);
+  const b = new Float32Array(across);
+  const m = new Float32Array(across);
+  const scale = 1 / (2 * bandPx);
+  for (let band = 0; band < bands; band++) {
+    first[band] = at.length;
+    for (let i = 0; i < across; i++) {
+      const p = band * bandPx * next + i * step;
+      r[i] = (red[p]! + red[p + next]! + red[p + 2 * next]!) * scale;
+      g[i] = (green[p]! + green[p + next]! + green[p + 2 * next]!) * scale;
+      b[i] = (blue[p]! + blue[p + next]! + blue[p + 2 * next]!) * scale;
+    }
+    for (let i = 2; i < across - 1; i++) {
+      const dr = r[i]! + r[i + 1]! - r[i - 1]! - r[i - 2]!;
+      const dg = g[i]! + g[i + 1]! - g[i - 1]! - g[i - 2]!;
+      const db = b[i]! + b[i + 1]! - b[i - 1]! - b[i - 2]!;
+      m[i] = Math.sqrt((dr * dr + 2 * dg * dg + db * db) / 4) ;
+    }
+    for (let i = 3; i < across - 2; i++) {
+      const here = m[i]!;
+      if (here < fullStep / 4 || here < m[i - 1]! || here <= m[i + 1]!) continue;
+      const before = m[i - 1]!;
+      const after = m[i + 1]!;
+      at.push(i + (after - before) / (2 * (2 * here - before - after) + 1e-6));
+      weight.push(Math.min(1, here / fullStep));
+    }
+  }
+  first[bands] = at.length;
+  return { at: Float32Array.from(at), weight: Float32Array.from(weight), first, bands, length };
+};
+
+/** Hough vote over offset at mid length and slope; peaks that keep their distance from stronger ones. */
+const strongestLines = ({ at, weight, first, bands, length }: EdgePoints, across: number) => {
+  const half = length / 2;
+  const slopeStep = 1.5 / half;
+  const slopes = 2 * Math.ceil(steepest / slopeStep) + 1;
+  const margin = Math.ceil(steepest * half);
+  const bins = across + 2 * margin;
+  const votes = new Float32Array(slopes * bins);
+  for (let band = 0; band < bands; band++) {
+    const y = (band + 0.5) * bandPx - half;
+    for (let i = first[band]!; i < first[band + 1]!; i++) {
+      const w = weight[i]!;
+      const x = at[i]! + margin + 0.5;
+      const lean = slopeStep * y;
+      let p = x + lean * ((slopes - 1) / 2);
+      for (let row = 0; row < votes.length; row += bins, p -= lean) {
+        const bin = p | 0;
+        if (bin >= 0 && bin < bins) votes[row + bin]! += w;
+      }
+    }
+  }
+  const peaks: { offset: number; slope: number; sum: number }[] = [];
+  const least = leastSeen * bands;
+  for (let s = 0; s < slopes; s++) {
+    for (let p = 1; p < bins - 1; p++) {
+      const i = s * bins + p;
+      const sum = votes[i - 1]! + votes[i]! + votes[i + 1]!;
+      if (sum < least || votes[i]! < votes[i - 1]! || votes[i]! < votes[i + 1]!) continue;
+      const slope = (s - (slopes - 1) / 2) * slopeStep;
+      peaks.push({ offset: p - margin - slope * half, slope, sum });
+    }
+  }
+  peaks.sort((a, b) => b.sum - a.sum);
+  const kept: typeof peaks = [];
+  for (const peak of peaks) {
+    const crowded = kept.some(
+      (other) => Math.abs(other.offset + other.slope * half - peak.offset - peak.slope * half) +
+          Math.abs(other.slope - peak.slope) * half * 0.5 < 4,
+    );
+    if (!crowded) kept.push(peak);
+    if (kept.length === mostLines) break;
+  }
+  return kept;
+};
+
+/** Fits the line to the points near it and counts how much of it is seen. */
+const refit = (points: EdgePoints, picture: WorkingPicture, run: Run, offset: number, slope: number): EdgeLine => {
+  const { at, weight, first, bands } = points;
+  let line = { offset, slope };
+  for (const near of [3, 2]) {
+    let n = 0;
+    let sy = 0;
+    let sx = 0;
+    let syy = 0;
+    let sxy = 0;
+    for (let band = 0; band < bands; band++) {
+      const y = (band + 0.5) * bandPx;
+      const x = line.offset + line.slope * y;
+      for (let i = first[band]!; i < first[band + 1]!; i++) {
+        const d = at[i]! - x;
+        if (d < -near || d > near) continue;
+        const w = weight[i]!;
+        n += w;
+        sy += w * y;
+        sx += w * at[i]!;
+        syy += w * y * y;
+        sxy += w * y * at[i]!;
+      }
+    }
+    const spread = n * syy - sy * sy;
+    if (n < 3 || spread <= 0) break;
+    const fitted = (n * sxy - sy * sx) / spread;
+    line = { slope: fitted, offset: (sx - fitted * sy) / n };
+  }
+  return { run, ...line, ...alongLine(points, picture, run, line) };
+};
+
+/** How far beside the line colour is taken, px: outside the blur of the edge, inside a stile or a gap. */
+const besidePx = 3;
+
+const alongLine = (
+  { at, weight, first, bands }: EdgePoints,
+  { red, green, blue, width, height }: WorkingPicture,
+  run: Run,
+  line: { offset: number; slope: number },
+): Pick<EdgeLine, "seen" | "before" | "after" | "inFrame"> => {
+  const upright = run === "upright";
+  const across = upright ? width : height;
+  const step = upright ? 1 : width;
+  const next = upright ? width : 1;
+  const seen = new Float32Array(bands + 1);
+  const inFrame = new Float32Array(bands + 1);
+  const before = new Float32Array((bands + 1) * 3);
+  const after = new Float32Array((bands + 1) * 3);
+  for (let band = 0; band < bands; band++) {
+    const x = line.offset + line.slope * (band + 0.5) * bandPx;
+    let best = 0;
+    for (let i = first[band]!; i < first[band + 1]!; i++) {
+      const d = Math.abs(at[i]! - x);
+      if (d < 2.5 && weight[i]! > best) best = weight[i]!;
+    }
+    seen[band + 1] = seen[band]! + best;
+    const low = Math.floor(x - besidePx);
+    const high = Math.floor(x + besidePx);
+    const whole = low >= 1 && high < across - 1;
+    inFrame[band + 1] = inFrame[band]! + (whole ? 1 : 0);
+    const row = (band * bandPx + 1) * next;
+    const p = row + low * step;
+    const q = row + high * step;
+    const k = band * 3;
+    before[k + 3] = before[k]! + (whole ? (red[p]! + red[p - step]!) / 2 : 0);
+    before[k + 4] = before[k + 1]! + (whole ? (green[p]! + green[p - step]!) / 2 : 0);
+    before[k + 5] = before[k + 2]! + (whole ? (blue[p]! + blue[p - step]!) / 2 : 0);
+    after[k + 3] = after[k]! + (whole ? (red[q]! + red[q + step]!) / 2 : 0);
+    after[k + 4] = after[k + 1]! + (whole ? (green[q]! + green[q + step]!) / 2 : 0);
+    after[k + 5] = after[k + 2]! + (whole ? (blue[q]! + blue[q + step]!) / 2 : 0);
+  }
+  return { seen, before, after, inFrame };
+};

@@ -1,0 +1,44 @@
+import { bend, type Lens, plainLens } from "../lens.ts";
+import type { Pixels, Point, Quad } from "../pixels.ts";
+import { crossing, lensFromEdges, straightLine } from "./lens-bow.ts";
+import { sidePoints } from "./side-points.ts";
+
+/** How far from a rough side its true edge is looked for, mm on the leaf: thickness of a leaf seen askance, and rounding. */
+const reachMm = 30;
+
+/** An outline to a fraction of a px, and the least share of any side that was seen at full sharpness. */
+export interface SharpOutline {
+  readonly corners: Quad;
+  readonly seen: number;
+}
+
+/**
+ * Sharpens rough outlines (photo px) at full resolution. All their sides together tell the bow of the lens; corners are
+ * where the straightened sides cross, bent back into the photo. A side that cannot be seen keeps its rough place.
+ */
+export const sharpenOutlines = (
+  pixels: Pixels,
+  rough: readonly { readonly corners: Quad; readonly pxPerMm: number }[],
+): { outlines: SharpOutline[]; lens: Lens } => {
+  const sides = rough.map(({ corners, pxPerMm }) =>
+    corners.map((from, k) => {
+      const to = corners[(k + 1) % 4]!;
+      const { points, seen } = sidePoints(pixels, from, to, reachMm * pxPerMm);
+      return { points: points.length >= 8 ? points : between(from, to), seen };
+    }),
+  );
+  const edges = sides.flatMap((four) => four.filter(({ seen }) => seen > 0.5).map(({ points }) => points));
+  const lens = lensFromEdges(edges, plainLens(pixels.width, pixels.height));
+  const outlines = sides.map((four) => {
+    const lines = four.map(({ points }) => straightLine(points, lens));
+    const corner = (k: number): Point => bend(lens, crossing(lines[(k + 3) % 4]!, lines[k]!));
+    return {
+      corners: [corner(0), corner(1), corner(2), corner(3)] as const,
+      seen: Math.min(...four.map(({ seen }) => seen)),
+    };
+  });
+  return { outlines, lens };
+};
+
+const between = (from: Point, to: Point): Point[] =>
+  Array.from({ length: 8 }, (_, i) => [from[0] + ((to[0] - from[0]) * i) / 7, from[1] + ((to[1] - from[1]) * i) / 7]);
