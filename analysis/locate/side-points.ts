@@ -6,8 +6,14 @@ const stations = 48;
 /** Rows along the side that one station averages, so that grain does not count as an edge. */
 const rowsPerStation = 6;
 
-/** An edge counts from this share of the strongest step seen on this side: weaker ones are grain and joints. */
-const shareOfStrongest = 0.45;
+/** A step further inside counts as the thing's own edge from this share of the strongest step on. */
+const shareOfStrongest = 0.12;
+
+/** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
+const leastStep = 5;
+
+/** Share of a step that must still be there further out: less is a joint, a line and no edge. */
+const lasting = 0.5;
 
 /** What was seen of one side: places on the edge in order along it, photo px, and the share of stations that saw it. */
 export interface SidePoints {
@@ -17,33 +23,71 @@ export interface SidePoints {
 
 /**
  * Finds the edge of a flat thing to a fraction of a pixel. `from` to `to` is the side as roughly known, walked so that
- * the thing lies on the right hand; the edge is looked for up to `reachPx` to both sides. From inside outwards the first
- * clear step is taken: behind it may come the thickness of the thing, its shadow or the next one.
+ * the thing lies on the right hand; the edge is looked for up to `reachPx` to both sides. Where several steps run along
+ * the side, the innermost lasting one is taken: behind it come the thickness of the thing, its shadow or the next one.
  */
 export const sidePoints = (pixels: Pixels, from: Point, to: Point, reachPx: number): SidePoints => {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Point = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const outward: Point = [along[1], -along[0]];
-  const reach = Math.max(6, Math.ceil(reachPx));
-  const steps = Array.from({ length: stations }, (_, k) => {
-    const at = ((k + 0.5) / stations) * length;
-    return stepsAcross(profile(pixels, from, along, outward, at, length / stations, reach));
-  });
-  const strongest = median(steps.map((step) => Math.max(...step)));
-  const first = steps.map((step) => firstPeak(step, strongest * shareOfStrongest));
-  const places = first.map((t) => (t === null ? null : t - reach));
-  const curve = fitCurve(places);
+  const reach = Math.max(8, Math.ceil(reachPx));
+  const profiles = Array.from({ length: stations }, (_, k) =>
+    profile(pixels, from, along, outward, ((k + 0.5) / stations) * length, length / stations, reach),
+  );
+  const steps = profiles.map(stepsAcross);
+  const main = fitCurve(steps.map(strongestPeak));
+  if (main === null) return { points: [], seen: 0 };
+  const inset = innermostStep(meanAlong(profiles, main, reach), reach);
+  const curve: Curve | null = inset === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + inset, 3)));
   if (curve === null) return { points: [], seen: 0 };
   const points: Point[] = [];
   for (const [k, step] of steps.entries()) {
-    const expected = curveAt(curve, k);
-    const t = nearestPeak(step, expected + reach, strongest * shareOfStrongest);
+    const t = nearestPeak(step, curveAt(curve, k), 2);
     if (t === null) continue;
     const d = t - reach;
     const at = ((k + 0.5) / stations) * length;
     points.push([from[0] + along[0] * at + outward[0] * d, from[1] + along[1] * at + outward[1] * d]);
   }
   return { points, seen: points.length / stations };
+};
+
+/** The stations' profiles laid over each other so that the curve is at `reach`, averaged. */
+const meanAlong = (profiles: readonly Float32Array[], curve: Curve, reach: number): Float32Array => {
+  const sums = new Float32Array(profiles[0]?.length ?? 0);
+  const samples = sums.length / 3;
+  for (const [k, colours] of profiles.entries()) {
+    const shift = Math.round(curveAt(curve, k)) - reach;
+    for (let t = 0; t < samples; t++) {
+      const source = Math.min(samples - 1, Math.max(0, t + shift)) * 3;
+      for (let c = 0; c < 3; c++) sums[t * 3 + c]! += colours[source + c]! / profiles.length;
+    }
+  }
+  return sums;
+};
+
+/** How far inside (negative px) the main edge, which lies at `reach`, the innermost lasting step is; 0 for the main one. */
+const innermostStep = (colours: Float32Array, reach: number): number => {
+  const step = stepsAcross(colours);
+  const main = Math.max(step[reach - 1]!, step[reach]!, step[reach + 1]!);
+  const least = Math.max(leastStep, main * shareOfStrongest);
+  for (let t = 4; t < reach - 3; t++) {
+    if (!isPeak(step, t) || step[t]! < least) continue;
+    const inner = meanColour(colours, Math.max(0, t - 8), t - 2);
+    const outer = meanColour(colours, t + 2, reach - 1);
+    if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!) return t - reach;
+  }
+  return 0;
+};
+
+const meanColour = (colours: Float32Array, from: number, to: number): readonly [number, number, number] => {
+  const sum: [number, number, number] = [0, 0, 0];
+  const n = Math.max(1, to - from);
+  for (let t = from; t < from + n; t++) {
+    sum[0] += colours[t * 3]! / n;
+    sum[1] += colours[t * 3 + 1]! / n;
+    sum[2] += colours[t * 3 + 2]! / n;
+  }
+  return sum;
 };
 
 /** Mean colour across the side from `reach` px inside to `reach` px outside, one sample a px, R, G, B in turn. */
@@ -95,17 +139,21 @@ const stepsAcross = (colours: Float32Array): Float32Array => {
   return out;
 };
 
-const firstPeak = (step: Float32Array, least: number): number | null => {
-  for (let t = 2; t < step.length - 2; t++) if (isPeak(step, t) && step[t]! >= least) return peakPlace(step, t);
-  return null;
+/** Place of the strongest step. */
+const strongestPeak = (step: Float32Array): number | null => {
+  let best = -1;
+  for (let t = 2; t < step.length - 2; t++) if (isPeak(step, t) && (best < 0 || step[t]! > step[best]!)) best = t;
+  return best < 0 ? null : peakPlace(step, best);
 };
 
-const nearestPeak = (step: Float32Array, expected: number, least: number): number | null => {
+/** Place of the peak nearest to `expected`, at most `near` px away. */
+const nearestPeak = (step: Float32Array, expected: number, near: number): number | null => {
   let best: number | null = null;
-  for (let t = 2; t < step.length - 2; t++) {
-    if (!isPeak(step, t) || step[t]! < least) continue;
+  const last = Math.min(step.length - 3, Math.ceil(expected + near + 1));
+  for (let t = Math.max(2, Math.floor(expected - near - 1)); t <= last; t++) {
+    if (!isPeak(step, t) || step[t]! < leastStep) continue;
     const place = peakPlace(step, t);
-    if (Math.abs(place - expected) < (best === null ? 2 : Math.abs(best - expected))) best = place;
+    if (Math.abs(place - expected) < (best === null ? near : Math.abs(best - expected))) best = place;
   }
   return best;
 };
@@ -187,9 +235,4 @@ const weightedParabola = (
     (m0 * (v1 * m4 - v2 * m3) - v0 * (m1 * m4 - m2 * m3) + m2 * (m1 * v2 - m2 * v1)) / det,
     (m0 * (m2 * v2 - m3 * v1) - m1 * (m1 * v2 - m2 * v1) + v0 * (m1 * m3 - m2 * m2)) / det,
   ];
-};
-
-const median = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1] ?? 0;
 };
