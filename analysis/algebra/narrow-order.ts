@@ -1,13 +1,13 @@
 /**
  * An order of the unknowns that keeps the envelope of their equations narrow: reverse Cuthill-McKee (from memory).
- * `neighbours[i]` lists the unknowns that share an equation with unknown i. Those tied to more than `hub` others
- * (a value shared by every photo) come last, where their long rows cost least.
+ * `neighbours[i]` lists the unknowns that share an equation with unknown i. `hubs`, those tied to very many others
+ * (a value shared by every photo), come last, where their long rows cost least.
  * Returns the place of each unknown in the new order.
  */
-export const narrowOrder = (neighbours: readonly ReadonlySet<number>[], hub: number): Int32Array => {
+export const narrowOrder = (neighbours: readonly ReadonlySet<number>[], hubs: ReadonlySet<number>): Int32Array => {
   const size = neighbours.length;
   const degree = neighbours.map((set) => set.size);
-  const isHub = degree.map((d) => d > hub);
+  const isHub = degree.map((_, i) => hubs.has(i));
   const seen = new Uint8Array(size);
   const order: number[] = [];
   const byDegree = Array.from({ length: size }, (_, i) => i).sort((i, j) => degree[i]! - degree[j]!);

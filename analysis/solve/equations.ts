@@ -1,0 +1,218 @@
+import type { Vector3 } from "../algebra/matrix3.ts";
+import type { PartKind } from "../leaf-parts.ts";
+import type { Encoding } from "../pixels.ts";
+import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
+import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
+import { fieldAt, fieldTerms } from "./light-field.ts";
+import { logChannels, toCameraChannels } from "./log-channels.ts";
+import { type FieldPrior, model, type TwoSpreads } from "./model-constants.ts";
+import { undoToneOfRgb } from "./tone.ts";
+import type { Tones } from "./tone-estimate.ts";
+
+/** One unknown less another (or less nothing) is `mean`, within `spread`. */
+export interface Tie {
+  readonly one: number;
+  readonly other: number | null;
+  readonly mean: Vector3;
+  readonly spread: TwoSpreads;
+}
+
+/** A cell or a grey patch as one photo shows it. */
+export interface Seen {
+  readonly photo: number;
+  /** Number of the part, or -1 for a patch. */
+  readonly part: number;
+  /** Colour of the part in this photo, or of the patch. */
+  readonly colour: number;
+  /** Sheen of the grain, or what the reference is off in this photo. */
+  readonly extra: number;
+  readonly extraFactor: number;
+  readonly field: readonly [number, number, number, number, number];
+  /** Lightness and two colours, logarithms of light. */
+  readonly log: Vector3;
+  readonly noise: TwoSpreads;
+  readonly share: number;
+}
+
+export interface SeenPart {
+  readonly number: number;
+  readonly leaf: string;
+  readonly face: string;
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly colour: number;
+  /** By cell number: the places in `seen` that show that piece of wood. */
+  readonly cells: readonly (readonly number[])[];
+}
+
+/** All that was seen and all that is taken for granted, as linear equations in logarithms of light. */
+export interface Equations {
+  readonly unknowns: readonly string[];
+  /** Unknowns shared by many photos. */
+  readonly hubs: ReadonlySet<number>;
+  readonly ties: readonly Tie[];
+  readonly seen: readonly Seen[];
+  readonly parts: readonly SeenPart[];
+  /** Seen patches, each by itself. */
+  readonly patches: readonly number[];
+  /** First of each photo's light unknowns: its gain; the field's terms follow. */
+  readonly gain: readonly number[];
+}
+
+const none: Vector3 = [0, 0, 0];
+
+/** `standOf` names the stand of the photos that share one; the others each have a field of their own. */
+export const buildEquations = (
+  photos: readonly PhotoSample[],
+  known: KnownReferences,
+  tones: Tones,
+  standOf: ReadonlyMap<string, string>,
+): Equations => {
+  const unknowns: string[] = [];
+  const index = new Map<string, number>();
+  const hubs = new Set<number>();
+  const ties: Tie[] = [];
+  const seen: Seen[] = [];
+  const patches: number[] = [];
+  const gain: number[] = [];
+  const parts = new Map<string, SeenPart & { cells: number[][] }>();
+
+  const unknown = (name: string, other: number | null, spread: TwoSpreads, mean: Vector3 = none): number => {
+    const there = index.get(name);
+    if (there !== undefined) return there;
+    const one = unknowns.push(name) - 1;
+    index.set(name, one);
+    ties.push({ one, other, mean, spread });
+    return one;
+  };
+  const hub = (...named: Parameters<typeof unknown>): number => {
+    const one = unknown(...named);
+    hubs.add(one);
+    return one;
+  };
+  const field = (name: string, prior: FieldPrior, stand: number | null, make: typeof unknown): number => {
+    const first = unknowns.length;
+    for (let k = 0; k < fieldTerms; k++)
+      make(
+        `${name} field ${k}`,
+        stand === null ? null : stand + k,
+        { lightness: prior.lightness[k]!, colour: prior.colour[k]! },
+        [prior.mean[k]!, 0, 0],
+      );
+    return first;
+  };
+
+  const delivery = hub("delivery", null, model.delivery);
+  const meanGain = hub("mean gain", null, model.meanGain);
+  const stands = new Map<string, number>();
+  const standField = (stand: string): number => {
+    const first = stands.get(stand) ?? field(`stand ${stand}`, model.fieldOfStand, null, hub);
+    stands.set(stand, first);
+    return first;
+  };
+
+  photos.forEach((photo, j) => {
+    const stand = standOf.get(photo.photo);
+    const standFirst = stand === undefined ? null : standField(stand);
+    gain[j] = unknown(`${photo.photo} gain`, meanGain, model.photoGain);
+    const own = photo.faces.length > 1 ? model.fieldOfLineUp : model.fieldOfSingle;
+    field(photo.photo, standFirst === null ? own : model.fieldAtStand, standFirst, unknown);
+    const grain = unknown(`${photo.photo} grain`, null, model.grain);
+    const strength = tones.get(photo.camera)?.strength ?? 0;
+    const light = lightOf(photo.encoding, strength);
+
+    for (const { leaf, face, parts: sampled } of photo.faces) {
+      const leafColour = unknown(`leaf ${leaf}`, delivery, model.leaf);
+      const faceColour = unknown(`face ${leaf}/${face}`, leafColour, model.face);
+      for (const sample of sampled) {
+        const key = `${leaf}/${face}/${sample.name}`;
+        const colour = unknown(`part ${key}`, faceColour, model.part);
+        const number = parts.get(key)?.number ?? parts.size;
+        const there = parts.get(key) ?? { number, leaf, face, name: sample.name, kind: sample.kind, colour, cells: [] };
+        parts.set(key, there);
+        const here = unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto);
+        for (const cell of sample.cells) {
+          const at = seen.push(seenCell(cell, light, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
+          const same = there.cells[cell[0]];
+          if (same) same.push(at);
+          else there.cells[cell[0]] = [at];
+        }
+      }
+    }
+    for (const reference of photo.references) {
+      const off = unknown(`${reference.id} in ${photo.photo}`, null, model.referenceInPhoto);
+      for (const patch of reference.patches) {
+        const prior = patchPrior(reference, patch, known);
+        if (!prior) continue;
+        const colour = hub(`${reference.id}/${patch.name}`, null, prior.spread, prior.log);
+        patches.push(
+          seen.push({
+            photo: j,
+            part: -1,
+            colour,
+            extra: off,
+            extraFactor: 1,
+            field: fieldAt(...patch.at),
+            log: light(patch.rgb, patch.spread),
+            noise: model.patchNoise,
+            share: 1,
+          }) - 1,
+        );
+      }
+    }
+  });
+  return { unknowns, hubs, ties, seen, parts: [...parts.values()].map(dense), patches, gain };
+};
+
+const lightOf = (encoding: Encoding, strength: number) => {
+  const toCamera = toCameraChannels(encoding);
+  return (rgb: Vector3, spread: number): Vector3 => logChannels(toCamera, undoToneOfRgb(rgb, spread, strength));
+};
+
+const seenCell = (
+  [, red, green, blue, spread, right, down, share]: CellSample,
+  light: ReturnType<typeof lightOf>,
+  photo: number,
+  part: number,
+  colour: number,
+  extra: number,
+  extraFactor: number,
+): Seen => ({
+  photo,
+  part,
+  colour,
+  extra,
+  extraFactor,
+  field: fieldAt(right, down),
+  log: light([red, green, blue], spread),
+  noise: model.cellNoise,
+  share,
+});
+
+/** What is known of a patch before any photo; null for a patch that says nothing of the light. */
+const patchPrior = (
+  { kind, id }: ReferenceSample,
+  { name, lost }: PatchSample,
+  known: KnownReferences,
+): { spread: TwoSpreads; log: Vector3 } | null => {
+  if (lost > model.lostPatch) return null;
+  const lab = known[id]?.[name];
+  if (lab)
+    return isGrey(lab) ? { spread: kind === "grey" ? model.greyCard : model.chartPatch, log: logOfLab(lab) } : null;
+  const nominal = kind === "card" ? printedTones[name] : undefined;
+  return nominal === undefined ? null : { spread: model.printedPatch, log: [Math.log(nominal), 0, 0] };
+};
+
+/** Light the printed patches send back, roughly: office paper, and black toner over a part of it. Black drowns in flare. */
+const printedTones: Readonly<Record<string, number>> = {
+  "paper-left": 0.85,
+  "paper-right": 0.85,
+  "grey-25": 0.6,
+  "grey-50": 0.35,
+  "grey-75": 0.15,
+};
+
+const dense = <Part extends { cells: number[][] }>(part: Part): Part => ({
+  ...part,
+  cells: part.cells.filter((places) => places !== undefined),
+});
