@@ -19,7 +19,7 @@ export interface Leaf {
   readonly state: "free" | "out";
 }
 
-/** An opening for one leaf or a pair; `spaces` are those its two sides look into, null where nobody compares. */
+/** An opening for one leaf (place 0) or a pair (places 0 and 1); `spaces` are those its two sides look into, null where nobody compares. */
 export interface Opening {
   readonly id: string;
   readonly spec: string;
@@ -47,7 +47,7 @@ export interface ExistingFace {
 export interface Lock {
   readonly leaf: string;
   readonly opening: string;
-  readonly place?: 1 | 2;
+  readonly place?: 0 | 1;
   readonly turned?: boolean;
 }
 
@@ -84,7 +84,7 @@ export type Seat =
   | {
       readonly kind: "leaf";
       readonly opening: string;
-      readonly place: 1 | 2;
+      readonly place: 0 | 1;
       readonly leaf: string;
       readonly face: FaceName;
     }
@@ -103,7 +103,7 @@ export interface SeenDifference {
 /** A leaf in its place. Turned: face B looks into the first space of the opening. */
 export interface PlacedLeaf {
   readonly opening: string;
-  readonly place: 1 | 2;
+  readonly place: 0 | 1;
   readonly leaf: string;
   readonly turned: boolean;
   readonly faceTo: { readonly A: string | null; readonly B: string | null };
@@ -131,7 +131,7 @@ export interface Plan {
   /** How many pairs seen together could not be compared. */
   readonly notCompared: number;
   readonly spare: readonly string[];
-  readonly empty: readonly { readonly opening: string; readonly place: 1 | 2 }[];
+  readonly empty: readonly { readonly opening: string; readonly place: 0 | 1 }[];
 }
 
 /** Openings that compete for too few leaves: `short` leaves more are needed before any plan exists. */

@@ -138,7 +138,9 @@ const domainsFor = (
 /** The place each lock takes; a lock that names no place takes the first one free, as the two of a pair are alike. */
 const lockedPlaces = (locks: readonly Lock[], places: readonly Place[]): Map<number, Lock> => {
   const taken = new Map<number, Lock>();
-  const firstNamed = locks.toSorted((a, b) => (a.place ? 0 : 1) - (b.place ? 0 : 1) || (a.leaf < b.leaf ? -1 : 1));
+  const firstNamed = locks.toSorted(
+    (a, b) => Number(a.place === undefined) - Number(b.place === undefined) || (a.leaf < b.leaf ? -1 : 1),
+  );
   for (const lock of firstNamed) {
     const index = places.findIndex(
       ({ opening, place }, at) => opening === lock.opening && (lock.place ?? place) === place && !taken.has(at),

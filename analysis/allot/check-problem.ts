@@ -122,7 +122,7 @@ const badLock = ({ leaves, openings, locks, bans }: AllotmentProblem): string | 
     if (leaf.state === "out") return `${lock}, but it is out`;
     if (!suits(leaf, opening))
       return `${lock}, but does not fit it (${"spec" in leaf.fits ? leaf.fits.spec : "fits only what it lists"}; the opening asks for ${opening.spec})`;
-    if (place === 2 && opening.leaves === 1) return `${lock}, place 2, but the opening takes one leaf`;
+    if (place === 1 && opening.leaves === 1) return `${lock}, place 1, but the opening takes one leaf`;
     if (turned === true && !leaf.mayTurn) return `${lock} turned, but may not turn`;
     const banned = bans.find(
       (ban) =>
@@ -135,7 +135,7 @@ const badLock = ({ leaves, openings, locks, bans }: AllotmentProblem): string | 
     if (others.length === opening.leaves) return `${lock}, but so is ${others.join(" and ")}`;
     taken.set(openingId, [...others, leafId]);
   }
-  const places = locks.flatMap(({ opening, place }) => (place ? [`${opening}, place ${place}`] : []));
+  const places = locks.flatMap(({ opening, place }) => (place !== undefined ? [`${opening}, place ${place}`] : []));
   const place = repeated(places);
   return place === undefined ? null : `two leaves are locked to opening ${place}`;
 };

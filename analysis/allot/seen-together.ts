@@ -16,7 +16,7 @@ export interface SeenPair {
 
 export interface Place {
   readonly opening: string;
-  readonly place: 1 | 2;
+  readonly place: 0 | 1;
   readonly spaces: readonly [string | null, string | null];
 }
 
@@ -25,7 +25,7 @@ export const placesOf = ({ openings }: Pick<AllotmentProblem, "openings">): Plac
   openings
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
     .flatMap(({ id, leaves, spaces }) =>
-      (leaves === 2 ? ([1, 2] as const) : ([1] as const)).map((place) => ({ opening: id, place, spaces })),
+      (leaves === 2 ? ([0, 1] as const) : ([0] as const)).map((place) => ({ opening: id, place, spaces })),
     );
 
 const weightIn = (space: Space, one: string, other: string): number =>

@@ -69,8 +69,8 @@ const faults: readonly (readonly [string, AllotmentProblem])[] = [
     },
   ],
   [
-    "leaf L01 is locked to opening D01, place 2, but the opening takes one leaf",
-    { ...problem, locks: [{ leaf: "L01", opening: "D01", place: 2 }] },
+    "leaf L01 is locked to opening D01, place 1, but the opening takes one leaf",
+    { ...problem, locks: [{ leaf: "L01", opening: "D01", place: 1 }] },
   ],
   [
     "leaf L02 is locked to opening D01, but so is L01",
