@@ -26,6 +26,8 @@ export interface PartColour {
   /** Covariance of L, a, b, not counting what a camera's matrix is off. */
   readonly covariance: Matrix3;
   readonly photos: number;
+  /** How many cells it was measured on: its area, about. */
+  readonly cells: number;
   /** Which component the face belongs to. */
   readonly component: number;
   /** A chart or grey card stands behind it: the colour is a true one. Else only its differences within the component are. */
@@ -67,7 +69,7 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
   const components = connect(photos, known);
   const componentOf = new Map(components.flatMap(({ faces }, i) => faces.map((face) => [face, i] as const)));
   return {
-    parts: reckoned.map(({ part: { leaf, face, name, kind }, lab, photos: count }, i) => {
+    parts: reckoned.map(({ part: { leaf, face, name, kind, cells }, lab, photos: count }, i) => {
       const component = componentOf.get(`${leaf}/${face}`) ?? -1;
       return {
         leaf,
@@ -77,6 +79,7 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
         lab,
         covariance: between(i, i),
         photos: count,
+        cells: cells.length,
         component,
         known: components[component]?.known ?? false,
       };
