@@ -10,7 +10,7 @@ import { leastSum } from "./least-sum.ts";
 import { settle } from "./settle.ts";
 
 /**
- * How long to go on, in elementary looks at a set (some 100 million a second): for the worst, and for the least sum under it;
+ * How long to go on, in elementary looks at a set (some 50 million a second): for the worst, and for the least sum under it;
  * before the latter, `exchanges` a place are tried.
  */
 export interface Effort {
@@ -20,7 +20,7 @@ export interface Effort {
 }
 
 /** About two seconds at 60 leaves when no proof is found, and far less when one is. */
-export const standardEffort: Effort = { looks: 2e8, sumLooks: 1e7, exchanges: 1000 };
+export const standardEffort: Effort = { looks: 1.2e8, sumLooks: 1e7, exchanges: 1000 };
 
 /**
  * Allots leaves and faces to openings so that the largest weighted difference seen in any space is as small as can be,

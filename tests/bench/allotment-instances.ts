@@ -103,7 +103,7 @@ interface Lab {
 }
 
 const symmetric = (size: number, value: (i: number, j: number) => number): number[][] => {
-  const table = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const table = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
   for (let i = 0; i < size; i++) for (let j = 0; j < i; j++) table[i]![j] = table[j]![i] = value(i, j);
   return table;
 };

@@ -79,7 +79,7 @@ export const plantedJob = (
   });
   const shown = leaves.map(() => (draw() < 0.5 ? 0 : 1));
   let planted = 0;
-  const deltaE = Array.from({ length: 2 * count }, () => new Array<number>(2 * count).fill(0));
+  const deltaE = Array.from({ length: 2 * count }, () => Array.from({ length: 2 * count }, () => 0));
   for (let i = 0; i < 2 * count; i++)
     for (let j = 0; j < i; j++) {
       const [one, other] = [i >>> 1, j >>> 1];
