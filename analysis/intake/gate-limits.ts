@@ -35,21 +35,24 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     keep: "below",
     limit: 4,
     unit: "px of edge width in a picture 800 px long",
-    reason: "A sharp edge shrunk to 800 px rises within 2 to 3 px; 4 px is 10 mm on a leaf: joints and marks run together.",
+    reason:
+      "A sharp edge shrunk to 800 px rises within 2 to 3 px; 4 px is 10 mm on a leaf: joints and marks run together.",
     advice: "Hold the phone still or lean it on something, tap the leaf to focus, and take it again.",
   },
   clipped: {
     keep: "below",
     limit: 0.1,
     unit: "share of the face at the top code value",
-    reason: "A clipped pixel has lost its colour; a tenth of a face is more than the robust means leave out without bias.",
+    reason:
+      "A clipped pixel has lost its colour; a tenth of a face is more than the robust means leave out without bias.",
     advice: "The picture is too bright: lower the exposure (tap the leaf, slide down) and take it again.",
   },
   "too-dark": {
     keep: "above",
     limit: 0.02,
     unit: "linear light of the brightest fiftieth, 1 = full scale",
-    reason: "Below 2 % of full scale an 8-bit code steps by more than 2 % of the light: coarser than the colours to tell apart.",
+    reason:
+      "Below 2 % of full scale an 8-bit code steps by more than 2 % of the light: coarser than the colours to tell apart.",
     advice: "There is too little light: switch on the lamps or open the shutters and take it again.",
   },
   "too-small": {
@@ -64,13 +67,15 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     limit: 0.08,
     unit: "share of the face under glare",
     reason: "Robust means leave out small spots; beyond about a twelfth of a face the spot reaches over whole parts.",
-    advice: "A lamp or window mirrors in the lacquer: step aside or turn the leaf until the shine is gone and take it again.",
+    advice:
+      "A lamp or window mirrors in the lacquer: step aside or turn the leaf until the shine is gone and take it again.",
   },
   "too-oblique": {
     keep: "below",
     limit: 25,
     unit: "degrees between the line of sight and the square view",
-    reason: "Lacquered wood changes colour with the angle; common practice is to view within 15 degrees, 25 leaves room for the hand.",
+    reason:
+      "Lacquered wood changes colour with the angle; common practice is to view within 15 degrees, 25 leaves room for the hand.",
     advice: "Stand square in front of the leaf, phone at half its height, and take it again.",
   },
   "cut-off": {
@@ -84,21 +89,25 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     keep: "below",
     limit: 5,
     unit: "change of light colour across the face, CIELAB a*b* units at the lightness of the face",
-    reason: "One light and a camera's own shading keep below about 3; beyond 5 the fall-off model no longer holds to 1 unit.",
-    advice: "Two kinds of light fall on the leaf: close the shutter or switch off the lamp, so that one of them is left.",
+    reason:
+      "One light and a camera's own shading keep below about 3; beyond 5 the fall-off model no longer holds to 1 unit.",
+    advice:
+      "Two kinds of light fall on the leaf: close the shutter or switch off the lamp, so that one of them is left.",
   },
   "no-reference": {
     keep: "above",
     limit: 1,
     unit: "cards, charts, grey cards or leaves measured elsewhere in the picture",
     reason: "With nothing known in the picture its light cannot be told from the colour of the wood.",
-    advice: "Put the card, a chart or a grey card beside the leaf, or another leaf already measured, and take it again.",
+    advice:
+      "Put the card, a chart or a grey card beside the leaf, or another leaf already measured, and take it again.",
   },
   "not-found": {
     keep: "above",
     limit: 0.5,
     unit: "score of the outline, 0 to 1",
-    reason: "Below a half, an outline has less of its edges seen than unseen: ask a person rather than measure the wall.",
+    reason:
+      "Below a half, an outline has less of its edges seen than unseen: ask a person rather than measure the wall.",
     advice: "The leaf could not be told from what is behind it: drag the four corners onto it.",
   },
 };

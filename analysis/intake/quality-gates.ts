@@ -85,7 +85,14 @@ export const edgeWidth = ({ luma, width, height }: SmallPicture): number => {
 /** Half the distance over which an edge may rise, px: wide enough for a blur of 4 px standard deviation. */
 const reach = 10;
 
-const sharpestTenth = (luma: Uint8Array, lines: number, length: number, lineStride: number, stride: number, step: number) => {
+const sharpestTenth = (
+  luma: Uint8Array,
+  lines: number,
+  length: number,
+  lineStride: number,
+  stride: number,
+  step: number,
+) => {
   const widths: number[] = [];
   for (let line = 1; line < lines - 1; line += 2) {
     const start = line * lineStride;

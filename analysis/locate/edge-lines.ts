@@ -98,7 +98,7 @@ const edgePoints = ({ red, green, blue, width, height }: WorkingPicture, run: Ru
       const dr = r[i]! + r[i + 1]! - r[i - 1]! - r[i - 2]!;
       const dg = g[i]! + g[i + 1]! - g[i - 1]! - g[i - 2]!;
       const db = b[i]! + b[i + 1]! - b[i - 1]! - b[i - 2]!;
-      m[i] = Math.sqrt((dr * dr + 2 * dg * dg + db * db) / 4) ;
+      m[i] = Math.sqrt((dr * dr + 2 * dg * dg + db * db) / 4);
     }
     for (let i = 3; i < across - 2; i++) {
       const here = m[i]!;
@@ -149,8 +149,10 @@ const strongestLines = ({ at, weight, first, bands, length }: EdgePoints, across
   const kept: typeof peaks = [];
   for (const peak of peaks) {
     const crowded = kept.some(
-      (other) => Math.abs(other.offset + other.slope * half - peak.offset - peak.slope * half) +
-          Math.abs(other.slope - peak.slope) * half * 0.5 < 4,
+      (other) =>
+        Math.abs(other.offset + other.slope * half - peak.offset - peak.slope * half) +
+          Math.abs(other.slope - peak.slope) * half * 0.5 <
+        4,
     );
     if (!crowded) kept.push(peak);
     if (kept.length === mostLines) break;

@@ -3,8 +3,14 @@ import type { Pixels, Point, Quad } from "../pixels.ts";
 import { crossing, lensFromEdges, straightLine } from "./lens-bow.ts";
 import { sidePoints } from "./side-points.ts";
 
-/** How far from a rough side its true edge is looked for, mm on the leaf: thickness of a leaf seen askance, and rounding. */
-const reachMm = 30;
+/** Thickest leaf, mm: common practice 35 to 54, no source; the usual fire door is 44. */
+const thicknessMm = 54;
+
+/** Sine of how far a leaf may be turned away from the picture's plane when its thickness is looked for. */
+const turned = 0.1;
+
+/** Focal length over the longest side of the picture, as in leaf-candidates.ts: only to guess how askance a side is seen. */
+const focalShare = 0.75;
 
 /** An outline to a fraction of a px, and the least share of any side that was seen at full sharpness. */
 export interface SharpOutline {
@@ -19,11 +25,13 @@ export interface SharpOutline {
 export const sharpenOutlines = (
   pixels: Pixels,
   rough: readonly { readonly corners: Quad; readonly pxPerMm: number }[],
+  reachPx: number,
 ): { outlines: SharpOutline[]; lens: Lens } => {
   const sides = rough.map(({ corners, pxPerMm }) =>
     corners.map((from, k) => {
       const to = corners[(k + 1) % 4]!;
-      const { points, seen } = sidePoints(pixels, from, to, reachMm * pxPerMm);
+      const thicknessPx = thicknessMm * pxPerMm * Math.max(0, askance(pixels, from, to) + turned);
+      const { points, seen } = sidePoints(pixels, from, to, { reachPx, thicknessPx });
       return { points: points.length >= 8 ? points : between(from, to), seen };
     }),
   );
@@ -38,6 +46,17 @@ export const sharpenOutlines = (
     };
   });
   return { outlines, lens };
+};
+
+/**
+ * Tangent of the angle at which the thickness behind a side is seen, by where the side stands from the middle of the
+ * picture: positive when its outer side faces the camera.
+ */
+const askance = ({ width, height }: Pixels, from: Point, to: Point): number => {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const x = (from[0] + to[0] - width) / 2;
+  const y = (from[1] + to[1] - height) / 2;
+  return -(x * (to[1] - from[1]) - y * (to[0] - from[0])) / (length * focalShare * Math.max(width, height));
 };
 
 const between = (from: Point, to: Point): Point[] =>

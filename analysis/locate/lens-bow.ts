@@ -51,14 +51,16 @@ export const straightLine = (points: readonly Point[], lens: Lens): { at: Point;
 export const crossing = (one: { at: Point; along: Point }, other: { at: Point; along: Point }): Point => {
   const dx = other.at[0] - one.at[0];
   const dy = other.at[1] - one.at[1];
-  const t = (dx * other.along[1] - dy * other.along[0]) / (one.along[0] * other.along[1] - one.along[1] * other.along[0]);
+  const t =
+    (dx * other.along[1] - dy * other.along[0]) / (one.along[0] * other.along[1] - one.along[1] * other.along[0]);
   return [one.at[0] + t * one.along[0], one.at[1] + t * one.along[1]];
 };
 
 const offLine = ({ at, along }: { at: Point; along: Point }, [x, y]: Point): number =>
   (x - at[0]) * along[1] - (y - at[1]) * along[0];
 
-const principalLine = (points: readonly Point[]): { at: Point; along: Point } => {
+/** Least squares line through points, distances taken square to it: their centre and the line's direction. */
+export const principalLine = (points: readonly Point[]): { at: Point; along: Point } => {
   const n = points.length;
   const cx = points.reduce((sum, [x]) => sum + x, 0) / n;
   const cy = points.reduce((sum, [, y]) => sum + y, 0) / n;

@@ -12,6 +12,9 @@ const shareOfStrongest = 0.12;
 /** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
 const leastStep = 5;
 
+/** How far beside a step colour is taken, px. */
+const besidePx = 8;
+
 /** Share of a step that must still be there further out: less is a joint, a line and no edge. */
 const lasting = 0.5;
 
@@ -23,22 +26,28 @@ export interface SidePoints {
 
 /**
  * Finds the edge of a flat thing to a fraction of a pixel. `from` to `to` is the side as roughly known, walked so that
- * the thing lies on the right hand; the edge is looked for up to `reachPx` to both sides. Where several steps run along
- * the side, the innermost lasting one is taken: behind it come the thickness of the thing, its shadow or the next one.
+ * the thing lies on the right hand; the strongest step within `reachPx` to both sides is taken. When up to `thicknessPx`
+ * of the thing's own thickness may show outside its edge, the innermost lasting step within that distance is its edge.
  */
-export const sidePoints = (pixels: Pixels, from: Point, to: Point, reachPx: number): SidePoints => {
+export const sidePoints = (
+  pixels: Pixels,
+  from: Point,
+  to: Point,
+  { reachPx, thicknessPx }: { readonly reachPx: number; readonly thicknessPx: number },
+): SidePoints => {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Point = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const outward: Point = [along[1], -along[0]];
-  const reach = Math.max(8, Math.ceil(reachPx));
+  const inset = Math.ceil(thicknessPx);
+  const reach = Math.max(5, Math.ceil(reachPx)) + inset + besidePx;
   const profiles = Array.from({ length: stations }, (_, k) =>
     profile(pixels, from, along, outward, ((k + 0.5) / stations) * length, length / stations, reach),
   );
   const steps = profiles.map(stepsAcross);
-  const main = fitCurve(steps.map(strongestPeak));
+  const main = fitCurve(steps.map((step) => strongestPeak(step, inset)));
   if (main === null) return { points: [], seen: 0 };
-  const inset = innermostStep(meanAlong(profiles, main, reach), reach);
-  const curve: Curve | null = inset === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + inset, 3)));
+  const inner = innermostStep(meanAlong(profiles, main, reach), reach, inset);
+  const curve = inner === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + inner, 3)));
   if (curve === null) return { points: [], seen: 0 };
   const points: Point[] = [];
   for (const [k, step] of steps.entries()) {
@@ -66,15 +75,16 @@ const meanAlong = (profiles: readonly Float32Array[], curve: Curve, reach: numbe
 };
 
 /** How far inside (negative px) the main edge, which lies at `reach`, the innermost lasting step is; 0 for the main one. */
-const innermostStep = (colours: Float32Array, reach: number): number => {
+const innermostStep = (colours: Float32Array, reach: number, inset: number): number => {
   const step = stepsAcross(colours);
   const main = Math.max(step[reach - 1]!, step[reach]!, step[reach + 1]!);
   const least = Math.max(leastStep, main * shareOfStrongest);
-  for (let t = 4; t < reach - 3; t++) {
+  for (let t = Math.max(4, reach - inset); t < reach - 2; t++) {
     if (!isPeak(step, t) || step[t]! < least) continue;
-    const inner = meanColour(colours, Math.max(0, t - 8), t - 2);
+    const inner = meanColour(colours, Math.max(0, t - besidePx), t - 2);
     const outer = meanColour(colours, t + 2, reach - 1);
-    if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!) return t - reach;
+    if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!)
+      return t - reach;
   }
   return 0;
 };
@@ -139,10 +149,11 @@ const stepsAcross = (colours: Float32Array): Float32Array => {
   return out;
 };
 
-/** Place of the strongest step. */
-const strongestPeak = (step: Float32Array): number | null => {
+/** Place of the strongest step, the samples that serve only as surround left out. */
+const strongestPeak = (step: Float32Array, inset: number): number | null => {
   let best = -1;
-  for (let t = 2; t < step.length - 2; t++) if (isPeak(step, t) && (best < 0 || step[t]! > step[best]!)) best = t;
+  for (let t = besidePx + inset; t < step.length - besidePx - inset; t++)
+    if (isPeak(step, t) && (best < 0 || step[t]! > step[best]!)) best = t;
   return best < 0 ? null : peakPlace(step, best);
 };
 
