@@ -1,0 +1,74 @@
+import { useMemo } from "preact/hooks";
+import type { Body, Reply } from "../server/contract/calls.ts";
+import type { CallName } from "../server/contract/paths.ts";
+import { call, type Outcome, type Params } from "./api.ts";
+import { askWho, type Desk, useDesk } from "./desk.ts";
+
+type Changing = {
+  [Name in CallName]: Body<Name> extends { by: unknown } ? Name : never;
+}[CallName];
+type Content<Name extends Changing> = Omit<Body<Name>, "by">;
+
+const undoSeconds = 10;
+
+const show = (desk: Desk, notice: NonNullable<Desk["notice"]["value"]>, seconds: number) => {
+  desk.notice.value = notice;
+  setTimeout(() => {
+    if (desk.notice.value === notice) desk.notice.value = null;
+  }, seconds * 1000);
+};
+
+const refusal = (outcome: Outcome<unknown>) =>
+  outcome.kind === "refused"
+    ? { says: outcome.problem.detail, faults: outcome.problem.faults ?? [] }
+    : { says: "The laptop cannot be reached. Nothing was changed; try again.", faults: [] };
+
+/**
+ * Makes changes: asks for the name once, tells what came of it, and offers to take it back for ten seconds.
+ * Resolves to the reply, or to null when it was refused or the laptop cannot be reached.
+ */
+export const useChange = () => {
+  const desk = useDesk();
+  return useMemo(() => {
+    const change = async <Name extends Changing>(
+      name: Name,
+      params: Params<Name>,
+      content: Content<Name>,
+      says: string,
+      takeBack?: (reply: Reply<Name>) => void,
+    ): Promise<Reply<Name> | null> => {
+      const by = await askWho(desk);
+      if (!by) return null;
+      const write = call as unknown as (
+        name: Name,
+        params: Params<Name>,
+        body: object,
+      ) => Promise<Outcome<Reply<Name>>>;
+      const outcome = await write(name, params, { by, ...content });
+      if (outcome.kind !== "ok") {
+        show(desk, { tone: "refused", ...refusal(outcome), takeBack: null }, 30);
+        return null;
+      }
+      const reply = outcome.value;
+      show(desk, { tone: "done", says, faults: [], takeBack: takeBack ? () => takeBack(reply) : null }, undoSeconds);
+      desk.freshness.value += 1;
+      return reply;
+    };
+    /** A change whose reply is a line of the history, so that it can be taken back by that number. */
+    const undoable = <Name extends UndoableName>(
+      delivery: string,
+      name: Name,
+      params: Params<Name>,
+      content: Content<Name>,
+      says: string,
+    ) =>
+      change(name, params, content, says, (reply) => {
+        void change("undo", { delivery }, { seq: (reply as { seq: number }).seq }, "Taken back.");
+      });
+    return { change, undoable };
+  }, [desk]);
+};
+
+type UndoableName = {
+  [Name in Changing]: Reply<Name> extends { seq: number } ? Name : never;
+}[Changing];

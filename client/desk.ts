@@ -1,0 +1,57 @@
+import { type Signal, signal } from "@preact/signals";
+import { createContext } from "preact";
+import { useContext } from "preact/hooks";
+import type { Actor } from "../server/contract/ids.ts";
+import type { Progress } from "../server/contract/views.ts";
+import type { UploadQueue } from "./upload-queue.ts";
+import { keepWho, readWho } from "./who.ts";
+
+/** What was just done or refused; `takeBack` undoes it while the notice is shown. */
+export interface Notice {
+  readonly tone: "done" | "refused";
+  readonly says: string;
+  readonly faults: readonly { at: string; says: string }[];
+  readonly takeBack: (() => void) | null;
+}
+
+/** What all screens share. One is made at the start and handed down. */
+export interface Desk {
+  readonly who: Signal<Actor | null>;
+  /** Set while the page asks for a name; called with it, or with null when the person turns away. */
+  readonly asking: Signal<((who: Actor | null) => void) | null>;
+  /** Goes up whenever anything may have changed: screens read their data again. */
+  readonly freshness: Signal<number>;
+  readonly progress: Signal<Progress | null>;
+  readonly notice: Signal<Notice | null>;
+  readonly queue: UploadQueue;
+}
+
+export const openDesk = (queue: UploadQueue): Desk => ({
+  who: signal(readWho(localStorage)),
+  asking: signal(null),
+  freshness: signal(0),
+  progress: signal(null),
+  notice: signal(null),
+  queue,
+});
+
+export const DeskContext = createContext<Desk | null>(null);
+
+export const useDesk = (): Desk => {
+  const desk = useContext(DeskContext);
+  if (!desk) throw new Error("a screen stands outside the desk");
+  return desk;
+};
+
+/** The name that goes beside every entry; asks for it once on a device. */
+export const askWho = (desk: Desk): Promise<Actor | null> =>
+  desk.who.value
+    ? Promise.resolve(desk.who.value)
+    : new Promise((resolve) => {
+        desk.asking.value = (who) => {
+          desk.asking.value = null;
+          if (who) keepWho(localStorage, who);
+          desk.who.value = who;
+          resolve(who);
+        };
+      });

@@ -1,0 +1,9 @@
+import type { ServerEvent } from "../server/contract/calls.ts";
+import { address } from "./api.ts";
+
+/** Listens to what happens to a delivery; the browser reconnects by itself. Returns how to stop. */
+export const listen = (delivery: string, heard: (event: ServerEvent) => void): (() => void) => {
+  const source = new EventSource(address("events", { delivery }));
+  source.onmessage = (message) => heard(JSON.parse(message.data));
+  return () => source.close();
+};

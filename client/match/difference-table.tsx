@@ -1,0 +1,40 @@
+import type { FaceDifference } from "../../server/contract/views.ts";
+import { Scroll } from "../scroll.tsx";
+import { figure, partWords, visibleWords } from "../words.ts";
+
+/** Every pair of faces seen together, the largest difference first. */
+export const DifferenceTable = (props: { space: string; differences: readonly FaceDifference[] }) => (
+  <details>
+    <summary>All {props.differences.length} pairs as a table</summary>
+    <Scroll label={`Differences in ${props.space}`}>
+      <table class="plain">
+        <thead>
+          <tr>
+            <th scope="col">Pair</th>
+            <th scope="col">Part</th>
+            <th scope="col">Colour difference ΔE00</th>
+            <th scope="col">Visible side by side</th>
+            <th scope="col">What would settle it</th>
+          </tr>
+        </thead>
+        <tbody>
+          {props.differences
+            .toSorted(
+              (one, other) => (other.deltaE ?? Number.POSITIVE_INFINITY) - (one.deltaE ?? Number.POSITIVE_INFINITY),
+            )
+            .map(({ a, b, part, deltaE, u95, verdict, advice }) => (
+              <tr key={`${a.leaf}${a.face} ${b.leaf}${b.face}`}>
+                <th scope="row">
+                  {a.leaf} {a.face} – {b.leaf} {b.face}
+                </th>
+                <td>{part ? partWords(part) : "–"}</td>
+                <td class="figure">{figure(deltaE, u95)}</td>
+                <td>{visibleWords[verdict]}</td>
+                <td>{advice ?? "–"}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </Scroll>
+  </details>
+);

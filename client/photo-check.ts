@@ -1,0 +1,32 @@
+import { judgePicture, smallPicture } from "../analysis/intake/quality-gates.ts";
+
+const canvasLongestPx = 1600;
+
+/**
+ * What to do about a photo before it leaves the phone: the advice of each gate it fails, most pressing first.
+ * Empty when it is fine, or when this browser cannot open the file (the laptop will look at it).
+ */
+export const checkPhoto = async (file: Blob): Promise<readonly string[]> => {
+  const picture = await createImageBitmap(file).catch(() => null);
+  if (!picture) return [];
+  const longest = Math.max(picture.width, picture.height);
+  const scale = Math.min(1, canvasLongestPx / longest);
+  const canvas = document.createElement("canvas");
+  canvas.width = Math.round(picture.width * scale);
+  canvas.height = Math.round(picture.height * scale);
+  const paper = canvas.getContext("2d", { willReadFrequently: true });
+  if (!paper) return [];
+  paper.drawImage(picture, 0, 0, canvas.width, canvas.height);
+  picture.close();
+  const { data, width, height } = paper.getImageData(0, 0, canvas.width, canvas.height);
+  return judgePicture({ ...smallPicture(data, width, height, 4), photoLongestSidePx: longest })
+    .filter(({ passed }) => !passed)
+    .map(({ advice }) => advice);
+};
+
+/** SHA-256 of a file as lower-case hex, or null where the browser withholds it (a page without https). */
+export const hashPhoto = async (file: Blob): Promise<string | null> => {
+  if (!globalThis.crypto?.subtle) return null;
+  const digest = await crypto.subtle.digest("SHA-256", await file.arrayBuffer());
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
+};

@@ -1,0 +1,180 @@
+import { useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
+import type { Pattern } from "../../server/contract/leaf.ts";
+import type { MatchView } from "../../server/contract/views.ts";
+import { address } from "../api.ts";
+import { useChange } from "../change.ts";
+import { Icon } from "../icon.tsx";
+import { DifferenceTable } from "../match/difference-table.tsx";
+import { PlanFigures } from "../match/figures.tsx";
+import { PlaceActions } from "../match/place-actions.tsx";
+import { planChanges } from "../match/plan-changes.ts";
+import { Strip } from "../match/strip.tsx";
+import { letIn, type Wishes } from "../match/wishes.ts";
+import { Shown, useView } from "../view.tsx";
+import { figure } from "../words.ts";
+
+/** What the new plan changed against the one before. */
+const Changes = (props: { before: MatchView; after: MatchView }) => {
+  const { before, after } = props;
+  const moves = planChanges(before, after);
+  return (
+    <section class="plate" aria-labelledby="changes">
+      <h2 id="changes">Planned again</h2>
+      <p>
+        Worst pair before: <strong>{figure(before.figures?.worst ?? null, null)}</strong>; now:{" "}
+        <strong>{figure(after.figures?.worst ?? null, null)}</strong>.
+      </p>
+      {moves.length === 0 ? (
+        <p>No leaf moved.</p>
+      ) : (
+        <ul class="moves">
+          {moves.map(({ leaf, from, to, turned }) => (
+            <li key={leaf}>
+              <strong>{leaf}</strong> {from === to ? `stays in ${to}` : `${from ?? "spare"} → ${to ?? "spare"}`}
+              {turned && ", turned"}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+};
+
+const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: string) => Pattern | undefined }) => {
+  const { delivery, view, patternOf } = props;
+  const { query, path, route } = useLocation();
+  const { change, undoable } = useChange();
+  const [before, setBefore] = useState<MatchView | null>(null);
+  const [planning, plan] = useState(false);
+  const chosen = { leaf: query.leaf ?? null, space: query.space ?? null };
+  const choose = (leaf: string | null, space: string) =>
+    route(leaf === null ? path : `${path}?space=${encodeURIComponent(space)}&leaf=${encodeURIComponent(leaf)}`, true);
+  const planAgain = async () => {
+    plan(true);
+    const done = await change("planAllotment", { delivery }, {}, "Planned.");
+    plan(false);
+    if (done) setBefore(view);
+  };
+  const wish = (wishes: Wishes, says: string) =>
+    void undoable(delivery, "setWishes", { delivery }, { locks: [...wishes.locks], bans: [...wishes.bans] }, says);
+  return (
+    <>
+      <h1>Match</h1>
+      <div class="sections">
+        <section aria-labelledby="figures">
+          <h2 id="figures">The plan</h2>
+          {view.figures ? (
+            <PlanFigures figures={view.figures} tolerance={view.tolerance} />
+          ) : (
+            <p>No plan yet. It needs leaves whose faces are measured and a door schedule.</p>
+          )}
+          {view.figures?.forcedBy && <p>Held back by: {view.figures.forcedBy}</p>}
+          <div class="buttons">
+            <button type="button" class="main" disabled={planning} onClick={() => void planAgain()}>
+              <Icon name="again" /> {view.figures ? "Plan again" : "Plan"}
+            </button>
+            {view.figures && (
+              <a class="button" href={address("allotmentSheet", { delivery })}>
+                <Icon name="record" /> Sheet to print
+              </a>
+            )}
+          </div>
+          <p role="status">{planning && "Planning …"}</p>
+        </section>
+        <section aria-labelledby="wishes">
+          <h2 id="wishes">Wishes</h2>
+          <ul class="wishes">
+            {view.locks.map(({ leaf, opening, turned }) => (
+              <li key={`${leaf} ${opening}`}>
+                <Icon name="held" /> {leaf} held in {opening}
+                {turned && ", turned"}
+              </li>
+            ))}
+            {view.bans.map(({ leaf, opening, space, why }, index) => (
+              <li key={`${leaf} ${opening} ${space}`}>
+                <Icon name="banned" /> {leaf} kept out of{" "}
+                {opening ?? view.spaces.find((one) => one.space.id === space)?.space.name ?? space}
+                {why && `: ${why}`}{" "}
+                <button type="button" onClick={() => wish(letIn(view, index), `${leaf} is let in again.`)}>
+                  Let it in
+                </button>
+              </li>
+            ))}
+          </ul>
+          {view.locks.length + view.bans.length === 0 && <p>None. Tap a leaf to turn it, hold it or keep it out.</p>}
+          {view.spare.length > 0 && <p>Spare leaves: {view.spare.join(", ")}</p>}
+        </section>
+      </div>
+      {before && <Changes before={before} after={view} />}
+      <p class="quiet">
+        Screen colours are a guide, the numbers decide. Each leaf is drawn in the colours measured on its parts.
+      </p>
+      {view.spaces
+        .filter(({ places }) => places.length > 0)
+        .map((strip) => {
+          const place =
+            strip.space.id === chosen.space
+              ? strip.places.find(({ leaf }) => leaf !== null && leaf === chosen.leaf)
+              : undefined;
+          return (
+            <section key={strip.space.id} class="space" aria-labelledby={`space-${strip.space.id}`}>
+              <h2 id={`space-${strip.space.id}`}>{strip.space.name}</h2>
+              <Strip
+                strip={strip}
+                patternOf={patternOf}
+                chosen={strip.space.id === chosen.space ? chosen.leaf : null}
+                onChoose={({ leaf }) => choose(place?.leaf === leaf ? null : leaf, strip.space.id)}
+              />
+              {place && (
+                <PlaceActions
+                  key={place.leaf}
+                  delivery={delivery}
+                  place={place}
+                  strip={strip}
+                  wishes={view}
+                  onWish={wish}
+                  onClose={() => choose(null, strip.space.id)}
+                />
+              )}
+              {strip.differences.length > 0 && (
+                <DifferenceTable space={strip.space.name} differences={strip.differences} />
+              )}
+            </section>
+          );
+        })}
+      {view.cannotTell.length > 0 && (
+        <section aria-labelledby="cannot-tell">
+          <h2 id="cannot-tell">What cannot be told</h2>
+          <ul class="warnings">
+            {view.cannotTell.map((sentence) => (
+              <li key={sentence}>
+                <Icon name="unknown" /> {sentence}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </>
+  );
+};
+
+/** Which leaf goes where: each space as the strip of faces that are seen together, and the plan's figures. */
+export const Match = (props: { delivery: string }) => {
+  const { delivery } = props;
+  const match = useView("match", { delivery });
+  const document = useView("document", { delivery });
+  return (
+    <Shown view={match}>
+      {(view) => (
+        <Shown view={document}>
+          {({ leaves, patterns }) => {
+            const patternById = new Map(patterns.map((pattern) => [pattern.id, pattern]));
+            const patternByLeaf = new Map(leaves.map(({ code, pattern }) => [code, patternById.get(pattern)]));
+            return <Board delivery={delivery} view={view} patternOf={(leaf) => patternByLeaf.get(leaf)} />;
+          }}
+        </Shown>
+      )}
+    </Shown>
+  );
+};

@@ -1,0 +1,39 @@
+import { useState } from "preact/hooks";
+import type { SupplierTerms } from "../../server/contract/terms.ts";
+import { useChange } from "../change.ts";
+import { draftOf, termsOf } from "../delivery/terms-draft.ts";
+import { TermsFields } from "../delivery/terms-fields.tsx";
+import { Shown, useView } from "../view.tsx";
+
+const TermsForm = (props: { delivery: string; terms: SupplierTerms }) => {
+  const { delivery } = props;
+  const { undoable } = useChange();
+  const [draft, setDraft] = useState(() => draftOf(props.terms));
+  const read = termsOf(draft);
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (read.kind === "terms")
+          void undoable(delivery, "setTerms", { delivery }, { terms: read.terms }, "Terms kept.");
+      }}
+    >
+      <TermsFields draft={draft} onChange={setDraft} />
+      <button type="submit" class="main" disabled={read.kind === "missing"}>
+        Keep these terms
+      </button>
+      {read.kind === "missing" && <p>Missing: {read.label}.</p>}
+    </form>
+  );
+};
+
+/** What was agreed with the supplier, to read and to change. */
+export const TermsScreen = (props: { delivery: string }) => {
+  const view = useView("overview", { delivery: props.delivery });
+  return (
+    <>
+      <h1>Supplier's terms</h1>
+      <Shown view={view}>{({ id, terms }) => <TermsForm delivery={id} terms={terms} />}</Shown>
+    </>
+  );
+};

@@ -1,0 +1,30 @@
+import type { LeafView } from "../../server/contract/views.ts";
+
+type LeafPhoto = LeafView["photos"][number];
+
+/** Photos that show the whole of a face, newest first; details and labels are no whole face. */
+export const photosOfFace = (view: LeafView, face: "A" | "B"): readonly LeafPhoto[] =>
+  view.photos
+    .filter(
+      ({ photo }) =>
+        (photo.kind === "single" || photo.kind === "line-up") &&
+        photo.shows.some((shown) => shown.leaf === view.leaf.code && shown.face === face),
+    )
+    .toSorted((a, b) => (a.photo.receivedAt < b.photo.receivedAt ? 1 : -1));
+
+/** What became of a photo, in a sentence; `well` when it gave a colour. */
+export const photoSays = ({ state }: LeafPhoto): { readonly well: boolean; readonly says: string } => {
+  if (state.kind === "waiting") return { well: true, says: "Waits to be measured." };
+  if (state.kind === "kept") return { well: true, says: `Kept, not measured: ${state.why}` };
+  if (state.kind === "failed") return { well: false, says: state.why };
+  if (state.kind === "retake")
+    return {
+      well: false,
+      says: state.gates
+        .filter(({ passed }) => !passed)
+        .map(({ advice }) => advice)
+        .join(" "),
+    };
+  const by = state.references.length > 0 ? ` with ${state.references.join(" and ")}` : "";
+  return { well: true, says: `Measured${by}.` };
+};
