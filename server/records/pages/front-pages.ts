@@ -1,7 +1,8 @@
 import { instantWords } from "../instant-words.ts";
+import { linesOf, printable } from "../paper/lines.ts";
 import { decorate, ensure, ink, pt, type Sheet } from "../paper/sheet.ts";
 import { writeFacts, writeTable } from "../paper/table.ts";
-import { write } from "../paper/text.ts";
+import { drawLines, write } from "../paper/text.ts";
 import type { LeafRecord, RecordLeaf } from "../record-schema.ts";
 import { askWord, figure, markName } from "../wording.ts";
 
@@ -49,6 +50,7 @@ const writeDelivery = (sheet: Sheet, record: LeafRecord): void => {
 };
 
 const writeLines = (sheet: Sheet, record: LeafRecord): void => {
+  const sum = (of: "affected" | "value"): number => record.lines.reduce((total, line) => total + line[of], 0);
   write(sheet, "section", record.kind === "return" ? "What is claimed" : "What is accepted");
   writeTable(
     sheet,
@@ -61,15 +63,18 @@ const writeLines = (sheet: Sheet, record: LeafRecord): void => {
       { title: "Price", share: 1.8, align: "right" },
       { title: "Value", share: 2, align: "right" },
     ],
-    record.lines.map((line) => [
-      line.id,
-      line.item + (line.fireRating ? `, ${line.fireRating}` : ""),
-      line.productCode,
-      String(line.affected),
-      String(line.delivered),
-      line.price.toFixed(2),
-      line.value.toFixed(2),
-    ]),
+    [
+      ...record.lines.map((line) => [
+        line.id,
+        line.item + (line.fireRating ? `, ${line.fireRating}` : ""),
+        line.productCode,
+        String(line.affected),
+        String(line.delivered),
+        line.price.toFixed(2),
+        line.value.toFixed(2),
+      ]),
+      ["", "Sum", "", String(sum("affected")), "", "", sum("value").toFixed(2)],
+    ],
   );
   for (const ask of record.asks) write(sheet, "strong", `Asked: ${ask}`);
   for (const { leaves, differences } of record.pairs) {
@@ -138,22 +143,34 @@ const writeWindows = (sheet: Sheet, { windows, job, late }: LeafRecord): void =>
 };
 
 const writeSignatures = (sheet: Sheet, { by, job }: LeafRecord): void => {
-  const { doc, left, width } = sheet;
-  ensure(sheet, pt(34));
+  const { doc, body, left, width } = sheet;
+  ensure(sheet, pt(40));
   write(sheet, "section", "Signatures");
-  doc.y += pt(11);
-  const { y } = doc;
+  const y = doc.y + pt(14);
   const column = (width - pt(10)) / 2;
-  decorate(sheet, () => {
-    for (const x of [left, left + column + pt(10)])
+  const who = [`For ${job.fitter} (${by}), date`, `Received for ${job.supplier}, name and date`];
+  for (const [index, words] of who.entries()) {
+    const x = left + index * (column + pt(10));
+    decorate(sheet, () =>
       doc
         .moveTo(x, y)
         .lineTo(x + column, y)
         .lineWidth(0.7)
         .strokeColor(ink.text)
-        .stroke();
-  });
-  write(sheet, "small", `Left: for ${job.fitter} (${by}), date.  Right: received for ${job.supplier}, name and date.`);
+        .stroke(),
+    );
+    const label = doc.struct("P", {}, () => {
+      doc.font("text").fontSize(8).fillColor(ink.soft);
+      drawLines(sheet, linesOf(printable(words, sheet.has), column, doc).slice(0, 3), {
+        x,
+        y: y + 3,
+        width: column,
+        size: 8,
+      });
+    });
+    body.add(label);
+  }
+  doc.y = y + pt(14);
 };
 
 /** What is claimed or accepted, under which order, by when, and how it was looked at. */

@@ -3,7 +3,7 @@ import { partWords } from "../mark-place.ts";
 import { drawGap, drawPicture, drawScale, type Frame, type RowFigure, writeFigures } from "../paper/figure.ts";
 import { drawLeaf } from "../paper/leaf-drawing.ts";
 import { ink, type Sheet } from "../paper/sheet.ts";
-import { writeFacts, writeTable } from "../paper/table.ts";
+import { type Column, writeFacts, writeTable } from "../paper/table.ts";
 import { write } from "../paper/text.ts";
 import type { LeafRecord, RecordLeaf, RecordMark, RecordPicture } from "../record-schema.ts";
 import { causeWords, figure, identityWord, leafSize, markName } from "../wording.ts";
@@ -41,9 +41,10 @@ const faceFigures = (sheet: Sheet, record: LeafRecord, leaf: RecordLeaf, copies:
     const onFace = leaf.opening?.faces.find((candidate) => candidate.face === face);
     const marks = leaf.marks.flatMap((mark, i) => (mark.face === face ? [{ number: i + 1, box: mark.box }] : []));
     const looks = onFace?.space ? `, to ${onFace.space}` : "";
+    const hinges = onFace?.hangingSide ? `, hinges ${onFace.hangingSide}` : "";
     const drawing: RowFigure = {
       alt: `Face ${face} of leaf ${leaf.code} drawn to scale, ${marks.length} marks`,
-      caption: `Face ${face} as drawn${looks}${marks.length === 0 ? ": no marks" : ""}`,
+      caption: `Face ${face} as drawn${looks}${hinges}${marks.length === 0 ? ", no marks" : ""}`,
       proportion: pattern.widthMm / pattern.heightMm,
       draw: (frame) => drawLeaf(sheet, pattern, marks, onFace?.hangingSide ?? null, frame),
     };
@@ -103,33 +104,46 @@ const markFigures = (sheet: Sheet, record: LeafRecord, mark: RecordMark, copies:
       ];
     });
 
+type PartColour = RecordLeaf["colours"][number]["parts"][number];
+
+const labCells = (colour: PartColour | undefined): string[] =>
+  colour
+    ? [...colour.lab.map((value) => value.toFixed(1)), colour.u95 === null ? "none" : `± ${colour.u95.toFixed(1)}`]
+    : ["", "", "", ""];
+
+/** The colour of a leaf with one part, as a sentence a face; empty when it has more parts or was not measured. */
+const colourFact = ({ colours }: RecordLeaf): string =>
+  colours
+    .flatMap(({ face, parts: [colour, more] }) => {
+      if (!colour || more) return [];
+      const [L, a, b, u95] = labCells(colour);
+      return [
+        `face ${face}: L* ${L}, a* ${a}, b* ${b} (${colour.u95 === null ? "no known reference" : `${u95} ΔE00`})`,
+      ];
+    })
+    .join("\n");
+
 const writeColours = (sheet: Sheet, { colours }: RecordLeaf): void => {
-  const rows = colours.flatMap(({ face, parts }) =>
-    parts.map(({ part, kind, lab, u95 }) => [
-      face,
-      partWords({ name: part, kind }),
-      ...lab.map((value) => value.toFixed(1)),
-      u95 === null ? "no known reference" : `± ${u95.toFixed(1)}`,
-    ]),
-  );
-  if (rows.length === 0) {
-    write(sheet, "body", "Colour: not measured.");
-    return;
-  }
-  write(sheet, "part", "Colour, CIELAB D65");
+  const of = (face: "A" | "B"): readonly PartColour[] => colours.find((one) => one.face === face)?.parts ?? [];
+  const parts = (of("A").length > 0 ? of("A") : of("B")).map(({ part, kind }) => ({ part, kind }));
+  if (parts.length < 2) return;
+  write(sheet, "part", "Colour of the parts, CIELAB D65");
+  const columns = (["A", "B"] as const).flatMap((face): Column[] => [
+    { title: `${face}: L*`, share: 1.1, align: "right" },
+    { title: "a*", share: 0.8, align: "right" },
+    { title: "b*", share: 0.8, align: "right" },
+    { title: "ΔE00, 95 %", share: 1.4, align: "right" },
+  ]);
   writeTable(
     sheet,
-    [
-      { title: "Face", share: 1 },
-      { title: "Part", share: 3 },
-      { title: "L*", share: 1.2, align: "right" },
-      { title: "a*", share: 1.2, align: "right" },
-      { title: "b*", share: 1.2, align: "right" },
-      { title: "95 % uncertainty, ΔE00", share: 2.6, align: "right" },
-    ],
-    rows,
+    [{ title: "Part", share: 2.4 }, ...columns],
+    parts.map(({ part, kind }) => [
+      partWords({ name: part, kind }),
+      ...(["A", "B"] as const).flatMap((face) => labCells(of(face).find((colour) => colour.part === part))),
+    ]),
     8,
   );
+  write(sheet, "small", "ΔE00, 95 %: the uncertainty of the colour itself; none: no known reference ties it.");
 };
 
 const writeShape = (sheet: Sheet, { shape }: RecordLeaf, { terms, job }: LeafRecord): void => {
@@ -156,22 +170,14 @@ const writeShape = (sheet: Sheet, { shape }: RecordLeaf, { terms, job }: LeafRec
   );
 };
 
-const verdictWords = {
-  natural: "Natural",
-  "within-limits": "Within the agreed limit",
-  "beyond-limits": "Beyond the agreed limit",
-  undecided: "Too near the agreed limit to say",
-  "no-limit": "No limit agreed",
-} as const;
-
 const writeMark = (sheet: Sheet, record: LeafRecord, mark: RecordMark, number: number, copies: Copies): void => {
   write(sheet, "part", `Mark ${number}: ${markName(mark.kind)}, face ${mark.face}, ${mark.place}`);
   write(sheet, "body", mark.says);
-  write(sheet, "body", `${verdictWords[mark.judgement.verdict]}: ${mark.judgement.why}`);
+  write(sheet, "body", `By the agreed limits: ${mark.judgement.why}`);
   const cause = causeWords(mark.party, mark.by);
   if (cause !== "") write(sheet, "body", cause);
   if (mark.note !== "") write(sheet, "body", `Note by ${mark.by}: ${mark.note}`);
-  writeFigures(sheet, markFigures(sheet, record, mark, copies), { columns: 3, highestMm: 62 });
+  writeFigures(sheet, markFigures(sheet, record, mark, copies), { columns: 3, highestMm: 47 });
 };
 
 const writeLeaf = (sheet: Sheet, record: LeafRecord, leaf: RecordLeaf, copies: Copies): void => {
@@ -179,7 +185,7 @@ const writeLeaf = (sheet: Sheet, record: LeafRecord, leaf: RecordLeaf, copies: C
   sheet.doc.addPage();
   write(sheet, "section", `Leaf ${leaf.code}${leaf.item === "" ? "" : `: ${leaf.item}`}`);
   sheet.doc.y += 10;
-  writeFigures(sheet, faceFigures(sheet, record, leaf, copies), { columns: 4, highestMm: 86 });
+  writeFigures(sheet, faceFigures(sheet, record, leaf, copies), { columns: 4, highestMm: 74, roomMm: 2 });
   const decision = leaf.decision;
   writeFacts(sheet, [
     ["Decision", leaf.says],
@@ -195,6 +201,7 @@ const writeLeaf = (sheet: Sheet, record: LeafRecord, leaf: RecordLeaf, copies: C
     ["Replaces", leaf.replaces ?? ""],
     ["Unwrapped", leaf.unwrappedAt ? instantWords(leaf.unwrappedAt, timeZone) : "not recorded"],
     ["Condition", leaf.condition],
+    ["Colour, CIELAB D65", leaf.colours.length === 0 ? "not measured" : colourFact(leaf)],
   ]);
   writeShape(sheet, leaf, record);
   for (const [index, mark] of leaf.marks.entries()) writeMark(sheet, record, mark, index + 1, copies);

@@ -46,9 +46,9 @@ export const linesOf = (text: string, width: number, measure: Measure): string[]
     let reach = 0;
     for (const word of paragraph.split(/ +/)) {
       const fits = word.length <= longestRun && measure.widthOfString(word) <= width;
-      for (const piece of fits ? [word] : cutRun(word, width, measure)) {
+      for (const [index, piece] of (fits ? [word] : cutRun(word, width, measure)).entries()) {
         const step = measure.widthOfString(piece);
-        if (line !== "" && reach + space + step > width) {
+        if (line !== "" && (index > 0 || reach + space + step > width)) {
           lines.push(line);
           [line, reach] = ["", 0];
         }

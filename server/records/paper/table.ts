@@ -7,6 +7,7 @@ export interface Column {
   /** Share of the width of the table; the shares of all columns need not add up to anything. */
   readonly share: number;
   readonly align?: "left" | "right";
+  readonly bold?: boolean;
 }
 
 const padX = 4;
@@ -46,6 +47,10 @@ const drawPart = (
     const lines = cells[index]?.slice(from, from + count) ?? [];
     if (lines.length === 0) continue;
     elements[index]?.add(() => {
+      doc
+        .font(column.bold ? "bold" : "text")
+        .fontSize(grid.size)
+        .fillColor(ink.text);
       const place = { x: column.x + padX, y, width: column.width - 2 * padX, size: grid.size };
       drawLines(sheet, lines, { ...place, align: column.align ?? "left" });
     });
@@ -68,17 +73,53 @@ const drawHead = (sheet: Sheet, grid: Grid, table: Structure | null): void => {
     const elements = grid.columns.map(() => doc.struct("TH", options));
     table.add(row);
     for (const element of elements) row.add(element);
-    drawPart(sheet, grid, cells, elements, 0);
+    const bold = { ...grid, columns: grid.columns.map((column) => ({ ...column, bold: true })) };
+    drawPart(sheet, bold, cells, elements, 0);
     row.end();
     return;
   }
   // Repeated on a further page it is furniture, not content.
-  const y = doc.y + padY;
+  const top = doc.y;
+  const y = top + padY;
   decorate(sheet, () => {
     for (const [index, { x, width: cell, align = "left" }] of grid.columns.entries())
       drawLines(sheet, cells[index] ?? [], { x: x + padX, y, width: cell - 2 * padX, size: grid.size, align });
   });
-  doc.y += height;
+  doc.y = top + height;
+};
+
+const writeRow = (sheet: Sheet, grid: Grid, row: readonly string[], table: Structure, headed: boolean): void => {
+  const { doc, bottom } = sheet;
+  const { columns, size } = grid;
+  const cells = columns.map(({ width, bold }, index) => {
+    doc.font(bold ? "bold" : "text").fontSize(size);
+    return linesOf(printable(row[index] ?? "", sheet.has), width - 2 * padX, doc);
+  });
+  const most = Math.max(...cells.map((lines) => lines.length));
+  const element = doc.struct("TR");
+  table.add(element);
+  const elements = columns.map((_, index) => doc.struct(index === 0 ? "TH" : "TD"));
+  for (const cell of elements) element.add(cell);
+  for (let from = 0; from < most; ) {
+    if (doc.y + Math.min(most - from, 3) * size * leading + 2 * padY > bottom) {
+      doc.addPage();
+      if (headed) drawHead(sheet, grid, null);
+    }
+    from += drawPart(sheet, grid, cells, elements, from);
+  }
+  element.end();
+  rule(sheet);
+};
+
+const writeRows = (sheet: Sheet, grid: Grid, rows: readonly (readonly string[])[], headed: boolean): void => {
+  const { doc, body } = sheet;
+  const table = doc.struct("Table");
+  body.add(table);
+  ensure(sheet, 4 * (grid.size * leading + padY));
+  if (headed) drawHead(sheet, grid, table);
+  for (const row of rows) writeRow(sheet, grid, row, table, headed);
+  table.end();
+  doc.y += 8;
 };
 
 /**
@@ -90,47 +131,20 @@ export const writeTable = (
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
   size = 8.5,
-): void => {
-  const { doc, body, bottom } = sheet;
-  const grid = gridOf(sheet, columns, size);
-  const lineHeight = size * leading;
-  const table = doc.struct("Table");
-  body.add(table);
-  ensure(sheet, 4 * lineHeight + 4 * padY);
-  drawHead(sheet, grid, table);
-  for (const row of rows) {
-    doc.font("text").fontSize(size);
-    const cells = grid.columns.map(({ width }, index) =>
-      linesOf(printable(row[index] ?? "", sheet.has), width - 2 * padX, doc),
-    );
-    const most = Math.max(...cells.map((lines) => lines.length));
-    const element = doc.struct("TR");
-    table.add(element);
-    const elements = grid.columns.map((_, index) => doc.struct(index === 0 ? "TH" : "TD"));
-    for (const cell of elements) element.add(cell);
-    for (let from = 0; from < most; ) {
-      if (doc.y + Math.min(most - from, 3) * lineHeight + 2 * padY > bottom) {
-        doc.addPage();
-        drawHead(sheet, grid, null);
-      }
-      doc.font("text").fontSize(size).fillColor(ink.text);
-      from += drawPart(sheet, grid, cells, elements, from);
-    }
-    element.end();
-    rule(sheet);
-  }
-  table.end();
-  doc.y += 8;
-};
+): void => writeRows(sheet, gridOf(sheet, columns, size), rows, true);
 
-/** Facts as pairs of name and value, without a head: a table of two columns. */
+/** Facts as pairs of name and value, the name as head of its row; a pair without a value is left out. */
 export const writeFacts = (sheet: Sheet, facts: readonly (readonly [string, string])[]): void =>
-  writeTable(
+  writeRows(
     sheet,
-    [
-      { title: "Fact", share: 1 },
-      { title: "As recorded", share: 3.4 },
-    ],
+    gridOf(
+      sheet,
+      [
+        { title: "", share: 1, bold: true },
+        { title: "", share: 4.2 },
+      ],
+      9,
+    ),
     facts.filter(([, value]) => value !== ""),
-    9,
+    false,
   );
