@@ -46,15 +46,15 @@ export const sampleFace = (
   settings: FaceSampling = faceSampling,
 ): SampledFace => {
   const usable = withoutCovers(grid, covers, settings.insetMm);
-  const sampled = layout.parts.map((part) => ({
-    part,
-    cells: cellsOf(part, settings).flatMap((cell) => sampleCell(cell, grid, usable, place, settings)),
-  }));
+  const sampled = layout.parts.map((part) => {
+    const { columns, places } = cellsOf(part, settings);
+    return { part, columns, cells: places.flatMap((cell) => sampleCell(cell, grid, usable, place, settings)) };
+  });
   const enough = sampled.filter(({ cells }) => cells.length >= settings.leastCells);
   return {
     sample: {
       ...face,
-      parts: enough.map(({ part, cells }) => ({ name: part.name, kind: part.kind, grain: part.grain, cells })),
+      parts: enough.map(({ part: { name, kind, grain }, columns, cells }) => ({ name, kind, grain, columns, cells })),
     },
     tooFewCells: sampled.filter(({ cells }) => cells.length < settings.leastCells).map(({ part }) => part.name),
   };
@@ -66,21 +66,18 @@ interface CellPlace {
 }
 
 /** The part inside its inset, divided evenly into cells of about the wanted side. */
-const cellsOf = ({ rectMm: [x, y, width, height] }: Part, { cellMm, insetMm }: FaceSampling): CellPlace[] => {
+const cellsOf = ({ rectMm: [x, y, width, height] }: Part, { cellMm, insetMm }: FaceSampling) => {
   const w = width - 2 * insetMm;
   const h = height - 2 * insetMm;
-  if (w <= 0 || h <= 0) return [];
+  if (w <= 0 || h <= 0) return { columns: 1, places: [] };
   const columns = Math.max(1, Math.round(w / cellMm));
   const rows = Math.max(1, Math.round(h / cellMm));
-  return Array.from({ length: rows * columns }, (_, cell) => ({
-    cell,
-    rectMm: [
-      x + insetMm + (w / columns) * (cell % columns),
-      y + insetMm + (h / rows) * Math.floor(cell / columns),
-      w / columns,
-      h / rows,
-    ],
-  }));
+  const places = Array.from({ length: rows * columns }, (_, cell): CellPlace => {
+    const left = x + insetMm + (w / columns) * (cell % columns);
+    const top = y + insetMm + (h / rows) * Math.floor(cell / columns);
+    return { cell, rectMm: [left, top, w / columns, h / rows] };
+  });
+  return { columns, places };
 };
 
 /** No wood varies by more than this share of its light within one cell, pores of oak included; a glint or a fly does. */

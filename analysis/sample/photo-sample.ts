@@ -23,6 +23,8 @@ export interface PartSample {
   readonly name: string;
   readonly kind: PartKind;
   readonly grain: "v" | "h";
+  /** How many cells make a row of the part. */
+  readonly columns: number;
   readonly cells: readonly CellSample[];
 }
 

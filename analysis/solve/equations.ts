@@ -1,13 +1,12 @@
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
-import type { Encoding } from "../pixels.ts";
 import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
 import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
 import { fieldAt, fieldTerms } from "./light-field.ts";
-import { logChannels, toCameraChannels } from "./log-channels.ts";
 import { type FieldPrior, model, type TwoSpreads } from "./model-constants.ts";
-import { undoToneOfRgb } from "./tone.ts";
+import { lightOf } from "./observed-light.ts";
 import type { Tones } from "./tone-estimate.ts";
+import { estimateWood } from "./wood-figure.ts";
 
 /** One unknown less another (or less nothing) is `mean`, within `spread`. */
 export interface Tie {
@@ -41,6 +40,8 @@ export interface SeenPart {
   readonly name: string;
   readonly kind: PartKind;
   readonly colour: number;
+  /** Variance of a cell by the figure of the wood: lightness and two colours. */
+  readonly wood: Vector3;
   /** By cell number: the places in `seen` that show that piece of wood. */
   readonly cells: readonly (readonly number[])[];
 }
@@ -106,17 +107,17 @@ export const buildEquations = (
   const meanGain = hub("mean gain", null, model.meanGain);
   const stands = new Map<string, number>();
   const standField = (stand: string): number => {
-    const first = stands.get(stand) ?? field(`stand ${stand}`, model.fieldOfStand, null, hub);
+    const first = stands.get(stand) ?? field(`stand ${stand}`, model.field, null, hub);
     stands.set(stand, first);
     return first;
   };
 
+  const wood = estimateWood(photos, tones);
   photos.forEach((photo, j) => {
     const stand = standOf.get(photo.photo);
     const standFirst = stand === undefined ? null : standField(stand);
     gain[j] = unknown(`${photo.photo} gain`, meanGain, model.photoGain);
-    const own = photo.faces.length > 1 ? model.fieldOfLineUp : model.fieldOfSingle;
-    field(photo.photo, standFirst === null ? own : model.fieldAtStand, standFirst, unknown);
+    field(photo.photo, standFirst === null ? model.field : model.fieldAtStand, standFirst, unknown);
     const grain = unknown(`${photo.photo} grain`, null, model.grain);
     const strength = tones.get(photo.camera)?.strength ?? 0;
     const light = lightOf(photo.encoding, strength);
@@ -128,7 +129,16 @@ export const buildEquations = (
         const key = `${leaf}/${face}/${sample.name}`;
         const colour = unknown(`part ${key}`, faceColour, model.part);
         const number = parts.get(key)?.number ?? parts.size;
-        const there = parts.get(key) ?? { number, leaf, face, name: sample.name, kind: sample.kind, colour, cells: [] };
+        const there = parts.get(key) ?? {
+          number,
+          leaf,
+          face,
+          name: sample.name,
+          kind: sample.kind,
+          colour,
+          wood: wood(sample.kind),
+          cells: [],
+        };
         parts.set(key, there);
         const here = unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto);
         for (const cell of sample.cells) {
@@ -140,7 +150,11 @@ export const buildEquations = (
       }
     }
     for (const reference of photo.references) {
-      const off = unknown(`${reference.id} in ${photo.photo}`, null, model.referenceInPhoto);
+      const off = unknown(
+        `${reference.id} in ${photo.photo}`,
+        null,
+        reference.kind === "grey" ? model.greyInPhoto : model.referenceInPhoto,
+      );
       for (const patch of reference.patches) {
         const prior = patchPrior(reference, patch, known);
         if (!prior) continue;
@@ -162,11 +176,6 @@ export const buildEquations = (
     }
   });
   return { unknowns, hubs, ties, seen, parts: [...parts.values()].map(dense), patches, gain };
-};
-
-const lightOf = (encoding: Encoding, strength: number) => {
-  const toCamera = toCameraChannels(encoding);
-  return (rgb: Vector3, spread: number): Vector3 => logChannels(toCamera, undoToneOfRgb(rgb, spread, strength));
 };
 
 const seenCell = (

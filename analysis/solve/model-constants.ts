@@ -19,14 +19,9 @@ export const model = {
   /** Light of a cell told twice: sensor noise, JPEG and resampling, as seen between photos of one face. */
   cellNoise: { lightness: 0.004, colour: 0.004 },
   /** What a part adds as seen in one photo: sheen that changes with the view, camera colour that a gain does not undo. */
-  partInPhoto: { lightness: 0.004, colour: 0.004 },
-  /** How cells of one part differ: figure of the wood. */
-  wood: { lightness: 0.025, colour: 0.005 },
-  /**
-   * Wood keeps its colour over more than one cell: neighbours are no fresh evidence. One independent cell in so many;
-   * 16 is a patch of 240 mm, about the breadth of a veneer sheet.
-   */
-  cellsAlike: 16,
+  partInPhoto: { lightness: 0.003, colour: 0.003 },
+  /** How the wood of cells differs by its figure, as if cells were independent, before the photos tell. */
+  wood: { lightness: 0.05, colour: 0.01 },
 
   /** How parts differ within a face, faces within a leaf, leaves within a delivery: veneer of one flitch to veneer of several. */
   part: { lightness: 0.02, colour: 0.008 },
@@ -44,6 +39,8 @@ export const model = {
   /** Grey patches: noise of one, what the whole reference is off in one photo (its own light, tilt, flare). */
   patchNoise: { lightness: 0.004, colour: 0.004 },
   referenceInPhoto: { lightness: 0.01, colour: 0.008 },
+  /** The same for a grey card: wood and grey part company as the light changes, and a lone grey does not show which light it is. */
+  greyInPhoto: { lightness: 0.015, colour: 0.02 },
   /** How well patches are known: a chart from its table; a grey card by its name, 18 % within a third of a stop or better. */
   chartPatch: { lightness: 0.005, colour: 0.003 },
   greyCard: { lightness: 0.05, colour: 0.01 },
@@ -56,29 +53,20 @@ export const model = {
   lostPatch: 0.1,
 
   /**
-   * The field of light over the photo: down-right slope, fall-off from the centre, the rest of the second order.
-   * Slopes per half diagonal. A line-up fills the photo's breadth; a leaf alone stands in a narrow strip of it.
+   * The field of light over a photo, per half diagonal: slopes right and down, fall-off from the centre, the rest of the
+   * second order. Windows and lamps a few metres off make slopes of some 15 %, in colour a fifth of that; lenses darken
+   * towards the corners by some 6 % over the picture. Colour of the second order is left out: it explained nothing.
    */
-  fieldOfLineUp: {
+  field: {
     mean: [0, 0, -0.06, 0, 0],
-    lightness: [0.12, 0.15, 0.05, 0.03, 0.03],
-    colour: [0.015, 0.02, 0.0005, 0.0005, 0.0005],
+    lightness: [0.2, 0.15, 0.05, 0.03, 0.03],
+    colour: [0.03, 0.02, 0.0005, 0.0005, 0.0005],
   },
-  fieldOfSingle: {
-    mean: [0, 0, -0.06, 0, 0],
-    lightness: [0.25, 0.15, 0.03, 0.02, 0.02],
-    colour: [0.05, 0.02, 0.0005, 0.0005, 0.0005],
-  },
-  /** The field that photos of one stand share, and how far each leaves it. */
-  fieldOfStand: {
-    mean: [0, 0, -0.06, 0, 0],
-    lightness: [0.25, 0.15, 0.06, 0.04, 0.04],
-    colour: [0.08, 0.05, 0.0005, 0.0005, 0.0005],
-  },
+  /** How far a photo taken by hand at a stand leaves the field that the photos of that stand share. */
   fieldAtStand: {
     mean: [0, 0, 0, 0, 0],
-    lightness: [0.015, 0.015, 0.03, 0.01, 0.01],
-    colour: [0.003, 0.003, 0.0005, 0.0005, 0.0005],
+    lightness: [0.03, 0.03, 0.03, 0.015, 0.015],
+    colour: [0.006, 0.006, 0.0005, 0.0005, 0.0005],
   },
 
   /** Tone curves of phones lift the middle a little: strength of the S beyond the standard curve, and its spread. */
@@ -91,7 +79,7 @@ export const model = {
 
   /** Camera colour: how far a camera's matrix lies from the typical one, a photo's from its camera's; error of one patch. */
   cameraMatrix: 0.3,
-  photoMatrix: 0.05,
+  photoMatrix: 0.03,
   patchColour: 0.02,
 
   /** Residuals count in full up to `inner` robust spreads and not at all from `outer`: shadow edges, glare, a hand. */

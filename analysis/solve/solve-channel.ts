@@ -95,7 +95,7 @@ export const solveChannel = (equations: Equations, order: Order, channel: 0 | 1 
 const of = (spread: TwoSpreads, channel: number): number => (channel === 0 ? spread.lightness : spread.colour);
 
 const solveOnce = (equations: Equations, { place, first }: Order, channel: 0 | 1 | 2, weights: Float64Array) => {
-  const { seen, ties, gain, unknowns } = equations;
+  const { seen, ties, gain, unknowns, parts } = equations;
   const normal = makeEnvelope(first);
   const right = new Float64Array(unknowns.length);
   let misfit = 0;
@@ -116,7 +116,6 @@ const solveOnce = (equations: Equations, { place, first }: Order, channel: 0 | 1
     logSpread -= Math.log(weight);
   }
 
-  const woodVariance = model.cellsAlike * of(model.wood, channel) ** 2;
   for (const group of groupsOf(equations)) {
     const count = group.length;
     const ids = new Int32Array(slots * count);
@@ -132,7 +131,8 @@ const solveOnce = (equations: Equations, { place, first }: Order, channel: 0 | 1
       best = Math.max(best, weights[at]!);
     });
     if (best === 0) continue;
-    const shared = seen[group[0]!]!.part < 0 ? 0 : woodVariance / best;
+    const { part } = seen[group[0]!]!;
+    const shared = part < 0 ? 0 : parts[part]!.wood[channel] / best;
     const through = shared / (1 + shared * total);
     for (let i = 0; i < ids.length; i++) ids[i] = place[ids[i]!]!;
     for (let i = 0; i < count; i++) {

@@ -68,7 +68,7 @@ const greyEvidence = (photo: PhotoSample, known: KnownReferences, strength: numb
       return [{ residual: logOfLab(lab)[0] - light(rgb, spread, strength), slope, at }];
     });
     if (greys.length < 3) continue;
-    const [right, down] = model.fieldOfSingle.lightness;
+    const [right, down] = model.field.lightness;
     const covariance = makeEnvelope(new Int32Array(greys.length));
     greys.forEach((one, i) => {
       greys.slice(0, i + 1).forEach((other, j) => {
@@ -105,11 +105,6 @@ const addFigure = (
   const a = slope(lights[0], strengths[i]!);
   const b = -slope(lights[1], strengths[j]!);
   const weight = 1 / model.toneFigureNoise ** 2;
-  if (i === j) {
-    addTo(normal, i, i, weight * (a + b) ** 2);
-    right[i]! += weight * (a + b) * residual;
-    return;
-  }
   addTo(normal, i, i, weight * a * a);
   addTo(normal, j, j, weight * b * b);
   addTo(normal, i, j, weight * a * b);
