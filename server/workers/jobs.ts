@@ -2,8 +2,10 @@ import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
 import type { CropRequest } from "../site.ts";
-import { type MeasureRequest, measurePhoto } from "./measure-photo.ts";
-import { type SolveRequest, solveDelivery } from "./solve-delivery.ts";
+import { measurePhoto } from "./measure-photo.ts";
+import type { MeasureRequest } from "./measurement.ts";
+import { solveDelivery } from "./solve-delivery.ts";
+import type { SolveRequest } from "./solved.ts";
 
 /** Work that is done in the child process: everything that decodes a photo, and the arithmetic over all of them. */
 export type Job =

@@ -1,0 +1,214 @@
+import { readFile } from "node:fs/promises";
+import { cpus } from "node:os";
+import { basename, join } from "node:path";
+import { allot } from "../../analysis/allot/allot.ts";
+import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
+import type { FaceLayout } from "../../analysis/leaf-parts.ts";
+import { type JobFile, jobFile } from "../contract/job-file.ts";
+import { Refusal } from "../problem.ts";
+import type { MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
+import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
+import type { Solved } from "../workers/solved.ts";
+
+type JobPhoto = JobFile["photos"][number];
+
+/** What a folder of photos comes to: colours, differences, outlines, marks, what was refused, and a plan. */
+export interface Inspection {
+  readonly faces: readonly {
+    leaf: string;
+    face: string;
+    parts: readonly { part: string; lab: readonly number[]; u95: number | null }[];
+  }[];
+  readonly pairs: readonly { a: string; b: string; part: string; de00: number; u95: number }[];
+  readonly outlines: readonly {
+    photo: string;
+    leaf: string;
+    face: string;
+    corners_px: readonly (readonly number[])[];
+  }[];
+  readonly marks: readonly {
+    leaf: string;
+    face: string;
+    x: number;
+    y: number;
+    w: number;
+    h: number;
+    kind: string;
+    score: number;
+  }[];
+  readonly refused: readonly { photo: string; reasons: readonly string[]; advice: readonly string[] }[];
+  readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
+  readonly untied: readonly string[];
+}
+
+const readJob = async (folder: string): Promise<JobFile> => {
+  const path = join(folder, "job.json");
+  const text = await readFile(path, "utf8").catch(() => {
+    throw new Refusal(
+      `There is no job.json in ${folder}. Write one that lists the leaves and which photo shows which faces.`,
+      422,
+    );
+  });
+  const read = jobFile.safeParse(JSON.parse(text));
+  if (read.success) return read.data;
+  throw new Refusal(
+    "job.json is not as expected.",
+    422,
+    read.error.issues.map(({ path: at, message }) => ({ at: at.join("."), says: message })),
+  );
+};
+
+const layoutOf = (leaf: JobFile["leaves"][number]): FaceLayout => ({
+  widthMm: leaf.width_mm,
+  heightMm: leaf.height_mm,
+  parts: leaf.parts.map(({ part, kind, grain, rect_mm }) => ({ name: part, kind, grain, rectMm: rect_mm })),
+});
+
+const measureOne = (pool: ProcessPool, folder: string, job: JobFile, photo: JobPhoto): Promise<PhotoMeasurement> => {
+  const shows = photo.shows.flatMap(({ leaf: id, face }) => {
+    const leaf = job.leaves.find((one) => one.id === id);
+    return leaf ? [{ leaf: id, face, layout: layoutOf(leaf), corners: null }] : [];
+  });
+  const references = photo.reference.filter((kind) => kind === "card" || kind === "chart" || kind === "grey");
+  const { chart, grey } = job.references;
+  return pool.run({
+    kind: "measure",
+    request: {
+      photo: photo.file,
+      path: join(folder, photo.file),
+      camera: "",
+      shows,
+      references,
+      ...(chart?.size_mm ? { chartMm: chart.size_mm } : {}),
+      ...(grey?.size_mm ? { greyMm: grey.size_mm } : {}),
+    },
+  }) as Promise<PhotoMeasurement>;
+};
+
+/** The openings of a job file as an allotment: a leaf fits where its size is asked for; every pair of a space counts alike. */
+const allotmentOf = (job: JobFile, solved: Solved): AllotmentProblem => {
+  const size = (height: number, width: number) => `${height}x${width}`;
+  const faceIds = solved.faces.map(({ leaf, face }) => `${leaf}/${face}`);
+  const row = new Map(faceIds.map((id, i) => [id, i]));
+  const deltaE: (number | null)[][] = faceIds.map((_, i) => faceIds.map((__, j) => (i === j ? 0 : null)));
+  for (const { a, b, worst } of solved.differences) {
+    const [i, j] = [row.get(a), row.get(b)];
+    if (i === undefined || j === undefined || !worst) continue;
+    (deltaE[i] as (number | null)[])[j] = worst.deltaE;
+    (deltaE[j] as (number | null)[])[i] = worst.deltaE;
+  }
+  const lightness = (id: string) =>
+    solved.faces.find(({ leaf, face }) => `${leaf}/${face}` === id)?.parts[0]?.lab[0] ?? null;
+  const side = (id: string) => ({ id, lightness: lightness(id) });
+  return {
+    leaves: job.leaves
+      .filter(({ id }) => row.has(`${id}/A`) && row.has(`${id}/B`))
+      .map((leaf) => ({
+        id: leaf.id,
+        fits: { spec: size(leaf.height_mm, leaf.width_mm) },
+        faces: { A: side(`${leaf.id}/A`), B: side(`${leaf.id}/B`) },
+        mayTurn: true,
+        state: "free",
+      })),
+    openings: job.openings.map(({ id, size_mm, spaces }) => ({
+      id,
+      spec: size(size_mm.height, size_mm.width),
+      leaves: 1,
+      spaces: [spaces[0] ?? null, spaces[1] ?? null],
+    })),
+    spaces: job.spaces.map(({ name }) => ({ id: name, weight: 1 })),
+    existing: [],
+    locks: [],
+    bans: [],
+    differences: { faces: faceIds, deltaE },
+    meetingWeight: 1,
+    notComparedAs: 20,
+    mayStayEmpty: job.openings.map(({ id }) => id),
+  };
+};
+
+const planOf = (job: JobFile, solved: Solved): Inspection["plan"] => {
+  if (job.openings.length === 0) return [];
+  const plan = allot(allotmentOf(job, solved));
+  if (plan.kind !== "plan") return [];
+  return plan.places.map(({ opening, leaf, faceTo }) => ({
+    opening,
+    leaf,
+    faceTo: Object.fromEntries(Object.entries(faceTo).flatMap(([face, space]) => (space ? [[space, face]] : []))),
+  }));
+};
+
+const marksOf = (faces: readonly MeasuredFace[]): Inspection["marks"] =>
+  faces.flatMap(({ leaf, face, proposed }) =>
+    proposed.map(({ box, kind, score }) => ({ leaf, face, ...box, kind, score })),
+  );
+
+/**
+ * Measures a folder of photos with what its job.json says, without a person's help, and solves them together.
+ * `onProgress` hears how many photos are done.
+ */
+export const inspectPhotos = async (
+  folder: string,
+  onProgress: (done: number, of: number) => void = () => undefined,
+): Promise<Inspection> => {
+  const job = await readJob(folder);
+  const pool = openProcessPool(Math.min(2, cpus().length));
+  try {
+    const wanted = job.photos.filter(({ kind }) => kind === "single" || kind === "line-up");
+    let done = 0;
+    const measured = await Promise.all(
+      wanted.map(async (photo) => {
+        const measurement = await measureOne(pool, folder, job, photo).catch(
+          (error: Error): PhotoMeasurement => ({ kind: "kept", why: error.message }),
+        );
+        done += 1;
+        onProgress(done, wanted.length);
+        return { photo, measurement };
+      }),
+    );
+    const good = measured.flatMap(({ photo, measurement }) =>
+      measurement.kind === "measured" ? [{ photo, ...measurement }] : [],
+    );
+    const solved = (await pool.run({
+      kind: "solve",
+      request: {
+        samples: good.map(({ sample }) => sample),
+        chartLabD50: job.references.chart?.labD50 ?? null,
+        greyReflectance: job.references.grey?.reflectance ?? 0.18,
+        toleranceDE00: 2,
+        confidence: 0.95,
+      },
+    })) as Solved;
+    return {
+      faces: solved.faces.map(({ leaf, face, parts }) => ({
+        leaf,
+        face,
+        parts: parts.map(({ part, lab, u95 }) => ({ part, lab, u95 })),
+      })),
+      pairs: solved.differences.flatMap(({ a, b, parts }) =>
+        parts.map(({ part, deltaE, u95 }) => ({ a, b, part, de00: deltaE, u95 })),
+      ),
+      outlines: good.flatMap(({ photo, faces }) =>
+        faces.map(({ leaf, face, corners }) => ({ photo: photo.file, leaf, face, corners_px: corners })),
+      ),
+      marks: marksOf(good.flatMap(({ faces }) => faces)),
+      refused: measured.flatMap(({ photo, measurement }) => {
+        if (measurement.kind === "measured") return [];
+        if (measurement.kind === "kept")
+          return [{ photo: basename(photo.file), reasons: ["unreadable"], advice: [measurement.why] }];
+        const failed = measurement.gates.filter(({ passed }) => !passed);
+        return [
+          {
+            photo: basename(photo.file),
+            reasons: failed.map(({ gate }) => gate.replaceAll("-", "_")),
+            advice: failed.map(({ advice }) => advice),
+          },
+        ];
+      }),
+      plan: planOf(job, solved),
+      untied: solved.untied,
+    };
+  } finally {
+    await pool.close();
+  }
+};

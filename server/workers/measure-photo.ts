@@ -1,0 +1,137 @@
+import { fitHomography, invert, project } from "../../analysis/homography.ts";
+import { judge } from "../../analysis/intake/gate-limits.ts";
+import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
+import { bend, type Lens, straighten } from "../../analysis/lens.ts";
+import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
+import { locate } from "../../analysis/locate/locate.ts";
+import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
+import {
+  chart24,
+  cornersMm,
+  greyCard,
+  printedCard,
+  type ReferenceLayout,
+  readCardCode,
+} from "../../analysis/reference-card.ts";
+import { type Cover, type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
+import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
+import { sampleReference } from "../../analysis/sample/reference-sample.ts";
+import { decode } from "../images/decode.ts";
+import { readCodes } from "../images/read-codes.ts";
+import type { MeasuredFace, MeasureRequest, PhotoMeasurement } from "./measurement.ts";
+import { referenceId } from "./reference-id.ts";
+
+/** Cells of the straightened face: fine enough for marks on a single leaf; a line-up shows half as many px a mm. */
+const singleCellMm = 1;
+const lineUpCellMm = 2;
+
+/** A plane of the photo by its four corners: the way from its mm to the photo's px, through the lens. */
+const viewOf = (widthMm: number, heightMm: number, corners: Quad, lens: Lens): FaceView | null => {
+  const toPhoto = fitHomography(
+    cornersMm(widthMm, heightMm),
+    corners.map((corner) => straighten(lens, corner)),
+  );
+  return toPhoto && { widthMm, heightMm, toPhoto, lens };
+};
+
+const placeOf = ({ toPhoto, lens }: FaceView, { width, height }: Pixels): FacePlace => ({
+  toPhoto: (faceMm) => bend(lens, project(toPhoto, faceMm)),
+  photoWidth: width,
+  photoHeight: height,
+});
+
+/** What lies on the face and is not wood: labels and references, in mm of the face. Those beside it fall outside. */
+const coversOn = ({ toPhoto, lens }: FaceView, quads: readonly Quad[]): Cover[] => {
+  const toFace = invert(toPhoto);
+  return quads.map((quad) => quad.map((corner): Point => project(toFace, straighten(lens, corner))));
+};
+
+/** The 24-patch chart at the size a person gave; its patches keep their proportions. */
+const chartOf = (sizeMm: MeasureRequest["chartMm"]): ReferenceLayout => {
+  const usual = chart24();
+  if (!sizeMm) return usual;
+  const [widthMm, heightMm] = sizeMm;
+  const [x, y] = [widthMm / usual.widthMm, heightMm / usual.heightMm];
+  const patches = usual.patches.map(({ name, rectMm: [left, top, width, height] }) => ({
+    name,
+    rectMm: [left * x, top * y, width * x, height * y] as const,
+  }));
+  return { ...usual, widthMm, heightMm, patches };
+};
+
+const layoutsOf = ({ references, chartMm, greyMm }: MeasureRequest): ReferenceLayout[] => {
+  const all = [printedCard, chartOf(chartMm), greyCard(...(greyMm ?? []))];
+  return references === null ? all : all.filter(({ kind }) => references.includes(kind));
+};
+
+const sampleReferences = (
+  pixels: Pixels,
+  found: readonly FoundReference[],
+  layouts: readonly ReferenceLayout[],
+  lens: Lens,
+) =>
+  found.flatMap(({ kind, id, corners }) => {
+    const layout = layouts.find((one) => one.kind === kind);
+    const view = layout && viewOf(layout.widthMm, layout.heightMm, corners, lens);
+    if (!layout || !view) return [];
+    const pxPerMm = Math.hypot(corners[1][0] - corners[0][0], corners[1][1] - corners[0][1]) / layout.widthMm;
+    const grid = resample(pixels, view, Math.min(2, Math.max(0.5, 1 / pxPerMm)));
+    return [sampleReference(referenceId(kind, id), layout, grid, placeOf(view, pixels))];
+  });
+
+type Found = Extract<LeafOutcome, { kind: "found" }>;
+
+/**
+ * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled,
+ * marks proposed; or the gates it failed. Throws only when the file cannot be decoded.
+ */
+export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasurement> => {
+  const { pixels, encoding } = await decode(request.path);
+  if (!encoding) return { kind: "kept", why: "unknown colour profile: kept, colour not measured" };
+  const pictureGates = judgePicture(smallPicture(pixels.data, pixels.width, pixels.height, 3));
+  if (pictureGates.some(({ passed }) => !passed)) return { kind: "retake", gates: pictureGates };
+
+  const layouts = layoutsOf(request);
+  const cardMayBeIn = layouts.some(({ kind }) => kind === "card");
+  const cardCodes = (codes: readonly FoundCode[]) => codes.filter(({ text }) => readCardCode(text)).length;
+  const codes = await readCodes(pixels, (half) => !cardMayBeIn || cardCodes(half) >= 4);
+
+  const expected = {
+    leaves: request.shows.map(({ layout }) => layout),
+    references: layouts,
+    handCorners: request.shows.map(({ corners }) => corners),
+  };
+  const located = locate(pixels, expected, codes);
+  const found = located.leaves.filter((leaf): leaf is Found => leaf.kind === "found");
+  if (found.length < request.shows.length) {
+    const worst = Math.min(...located.leaves.map(({ score }) => score));
+    return { kind: "retake", gates: [...pictureGates, judge("not-found", Math.min(worst, 0))] };
+  }
+
+  const cellMm = request.shows.length > 1 ? lineUpCellMm : singleCellMm;
+  const onFaces = [...codes.map(({ corners }) => corners), ...located.references.map(({ corners }) => corners)];
+  const faces: MeasuredFace[] = [];
+  const samples: PhotoSample["faces"][number][] = [];
+  for (const [i, { leaf, face, layout }] of request.shows.entries()) {
+    const { corners, score, byHand } = found[i] as Found;
+    const view = viewOf(layout.widthMm, layout.heightMm, corners, located.lens);
+    if (!view) return { kind: "retake", gates: [...pictureGates, judge("not-found", 0)] };
+    const grid = resample(pixels, view, cellMm);
+    samples.push(sampleFace({ leaf, face }, grid, layout, coversOn(view, onFaces), placeOf(view, pixels)).sample);
+    faces.push({ leaf, face, corners, score, byHand, grain: [], proposed: [] });
+  }
+  return {
+    kind: "measured",
+    sample: {
+      photo: request.photo,
+      camera: `${request.camera} ${encoding}`,
+      encoding,
+      faces: samples,
+      references: sampleReferences(pixels, located.references, layouts, located.lens),
+    },
+    faces,
+    references: located.references.map(({ kind, id, corners }) => ({ kind, id, corners })),
+    gates: pictureGates,
+  };
+};

@@ -1,0 +1,73 @@
+import { chart24LabD50 } from "../../analysis/colour/chart24-values.ts";
+import { lab65FromLab50 } from "../../analysis/colour/lab.ts";
+import { colourUncertainty95 } from "../../analysis/compare/colour-uncertainty.ts";
+import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
+import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
+import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
+import { referenceId } from "./reference-id.ts";
+import type { Solved, SolvedDifference, SolvedFace, SolveRequest } from "./solved.ts";
+
+const knownOf = ({ chartLabD50, greyReflectance }: SolveRequest): KnownReferences => ({
+  [referenceId("chart", null)]: Object.fromEntries(
+    (chartLabD50 ?? chart24LabD50).map((lab, i) => [`patch-${i + 1}`, lab65FromLab50(lab)]),
+  ),
+  [referenceId("grey", null)]: { grey: greyOfReflectance(greyReflectance) },
+});
+
+const nameOf = ({ leaf, face }: FaceName): string => `${leaf}/${face}`;
+
+const facesOf = (adjustment: Adjustment, { samples }: SolveRequest): SolvedFace[] => {
+  const faces = new Map<string, SolvedFace & { parts: SolvedFace["parts"][number][] }>();
+  for (const part of adjustment.parts) {
+    const name = nameOf(part);
+    const face = faces.get(name) ?? {
+      leaf: part.leaf,
+      face: part.face as "A" | "B",
+      parts: [],
+      photos: samples.filter(({ faces: seen }) => seen.some((one) => nameOf(one) === name)).map(({ photo }) => photo),
+    };
+    face.parts.push({
+      part: part.part,
+      kind: part.kind,
+      lab: part.lab,
+      u95: part.known ? colourUncertainty95(part.lab, part.covariance) : null,
+    });
+    faces.set(name, face);
+  }
+  return [...faces.values()];
+};
+
+const advice = {
+  "too-uncertain": "Photograph the two side by side in one line-up.",
+  "no-common-part": "They have no part in common to compare.",
+  "nothing-ties-them":
+    "Nothing ties their photos together: photograph the two side by side, or each with the same card.",
+} as const;
+
+/** Solves all photos of a delivery and compares every two faces that share a part. */
+export const solveDelivery = (request: SolveRequest): Solved => {
+  const adjustment = adjust(request.samples, knownOf(request));
+  const compare = faceComparison(adjustment, request.toleranceDE00, request.confidence);
+  const faces = facesOf(adjustment, request);
+  const differences: SolvedDifference[] = [];
+  for (const [i, one] of faces.entries()) {
+    for (const other of faces.slice(i + 1)) {
+      const { parts, worst, verdict } = compare(one, other);
+      if (!worst && verdict.kind === "cannot-tell" && verdict.why === "no-common-part") continue;
+      const figure = ({ part, deltaE, u95 }: NonNullable<typeof worst>) => ({ part, deltaE, u95 });
+      differences.push({
+        a: nameOf(one),
+        b: nameOf(other),
+        parts: parts.map(figure),
+        worst: worst && figure(worst),
+        verdict: verdict.kind,
+        advice: verdict.kind === "cannot-tell" ? advice[verdict.why] : null,
+      });
+    }
+  }
+  return {
+    faces,
+    differences,
+    untied: adjustment.undetermined,
+  };
+};
