@@ -1,0 +1,38 @@
+import { availableParallelism } from "node:os";
+import { ulid } from "ulid";
+import type { Site } from "./site.ts";
+import { openStore } from "./store/store.ts";
+import { openMeasuring } from "./use-cases/measure-photos.ts";
+import { openDarkroom } from "./workers/darkroom.ts";
+import { openProcessPool } from "./workers/process-pool.ts";
+
+/** A site that is open, and how to close it: the folder is freed and the child processes end. */
+export interface OpenSite {
+  readonly site: Site;
+  /** Deliveries that could not be opened, each with the reason; their files are left as they are. */
+  readonly damaged: ReadonlyMap<string, string>;
+  close(): Promise<void>;
+}
+
+/** One decoding process on a small machine, two from four cores on; a second one serves pictures for the screens. */
+const measuringLanes = availableParallelism() >= 4 ? 2 : 1;
+
+/** Opens the data folder with everything that works on it. Refused when another server holds the folder. */
+export const openSite = async (dataFolder: string): Promise<OpenSite> => {
+  const now = () => new Date().toISOString();
+  const store = await openStore(dataFolder, now);
+  const measuringPool = openProcessPool(measuringLanes);
+  const picturePool = openProcessPool(1);
+  const darkroom = openDarkroom(picturePool);
+  const measuring = openMeasuring(store, measuringPool, now);
+  for (const id of store.list()) measuring.wake(id);
+  return {
+    site: { store, darkroom, measuring, now, newId: () => ulid() },
+    damaged: store.damaged,
+    close: async () => {
+      await measuringPool.close();
+      await darkroom.close();
+      await store.close();
+    },
+  };
+};
