@@ -64,7 +64,7 @@ export const NumberField = (props: {
   const id = useId();
   const wrong = Number.isNaN(typedNumber(props.text));
   return (
-    <div class="field number">
+    <div class="field">
       <label for={id}>
         {props.label}
         {props.unit && <span class="quiet"> {props.unit}</span>}

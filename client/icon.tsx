@@ -1,4 +1,5 @@
 import back from "lucide-static/icons/arrow-left.svg?raw";
+import turn from "lucide-static/icons/arrow-left-right.svg?raw";
 import banned from "lucide-static/icons/ban.svg?raw";
 import camera from "lucide-static/icons/camera.svg?raw";
 import good from "lucide-static/icons/circle-check.svg?raw";
@@ -7,7 +8,6 @@ import shut from "lucide-static/icons/circle-x.svg?raw";
 import clock from "lucide-static/icons/clock.svg?raw";
 import matching from "lucide-static/icons/columns-3.svg?raw";
 import record from "lucide-static/icons/file-text.svg?raw";
-import turn from "lucide-static/icons/flip-horizontal-2.svg?raw";
 import history from "lucide-static/icons/history.svg?raw";
 import home from "lucide-static/icons/house.svg?raw";
 import count from "lucide-static/icons/list-checks.svg?raw";

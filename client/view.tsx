@@ -37,7 +37,7 @@ export const useView = <Name extends Reading>(name: Name, params: Params<Name>):
   useEffect(() => {
     let wanted = true;
     const read = call as (name: Name, params: Params<Name>) => Promise<Outcome<Reply<Name>>>;
-    read(name, params).then((outcome) => {
+    void read(name, params).then((outcome) => {
       if (!wanted) return;
       hold((before) => ({ path, view: next(before.path === path ? before.view : { kind: "loading" }, outcome) }));
     });

@@ -5,26 +5,43 @@ import { windowWords } from "../words.ts";
 
 const icons: Readonly<Record<ReturnType<typeof urgency>, IconName>> = { shut: "shut", soon: "warning", open: "clock" };
 
-/** Claim windows, what runs out first on top: time left in words, the moment it shuts, how that was counted. */
-export const Windows = (props: { windows: readonly ClaimWindow[]; timeZone: string }) => (
+const List = (props: { windows: readonly ClaimWindow[]; timeZone: string }) => (
   <ul class="windows">
-    {props.windows
-      .toSorted((a, b) => Number(a.shut) - Number(b.shut) || a.hoursLeft - b.hoursLeft)
-      .map((window) => {
-        const state = window.shut ? "shut" : urgency(window.hoursLeft);
-        return (
-          <li key={`${window.kind} ${window.to} ${window.opensAt}`} class={state}>
-            <Icon name={icons[state]} />
-            <div>
-              <strong>{windowWords[window.kind]}</strong>: {timeLeft(window.hoursLeft)}
-              <br />
-              <span class="quiet">
-                {dateAndTime(window.deadline, props.timeZone)}, to the {window.to}. {window.counted}
-              </span>
-            </div>
-          </li>
-        );
-      })}
-    {props.windows.length === 0 && <li>The supplier's terms name no window.</li>}
+    {props.windows.map((window) => {
+      const state = window.shut ? "shut" : urgency(window.hoursLeft);
+      return (
+        <li key={`${window.kind} ${window.to} ${window.opensAt}`} class={state}>
+          <Icon name={icons[state]} />
+          <div>
+            <strong>{windowWords[window.kind]}</strong>: {timeLeft(window.hoursLeft)}
+            <br />
+            <span class="quiet">
+              {dateAndTime(window.deadline, props.timeZone)}, to the {window.to}. {window.counted}
+            </span>
+          </div>
+        </li>
+      );
+    })}
   </ul>
 );
+
+/**
+ * Claim windows, what runs out first on top: time left in words, the moment it shuts, how that was counted.
+ * Windows that are shut are counted and fold away.
+ */
+export const Windows = (props: { windows: readonly ClaimWindow[]; timeZone: string }) => {
+  const open = props.windows.filter(({ shut }) => !shut).toSorted((a, b) => a.hoursLeft - b.hoursLeft);
+  const shut = props.windows.filter((window) => window.shut).toSorted((a, b) => b.hoursLeft - a.hoursLeft);
+  if (props.windows.length === 0) return <p>The supplier's terms name no window.</p>;
+  return (
+    <>
+      {open.length > 0 && <List windows={open} timeZone={props.timeZone} />}
+      {shut.length > 0 && (
+        <details>
+          <summary>{open.length === 0 ? `All ${shut.length} windows are shut` : `${shut.length} shut`}</summary>
+          <List windows={shut} timeZone={props.timeZone} />
+        </details>
+      )}
+    </>
+  );
+};

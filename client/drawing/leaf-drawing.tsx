@@ -73,13 +73,13 @@ export const LeafDrawing = (props: {
       {props.marks.map((mark) => {
         const box = drawnBox(mark.box, 34);
         const right = box.x + box.w;
-        const labelX = right + 90 > pattern.widthMm ? box.x - 52 : right + 52;
+        const labelX = right + 120 > pattern.widthMm ? box.x - 62 : right + 62;
         return (
           <g key={mark.id} class={`drawn-mark ${mark.kind}`}>
             <rect class="halo" x={box.x} y={box.y} width={box.w} height={box.h} />
             <rect class="line" x={box.x} y={box.y} width={box.w} height={box.h} />
-            <circle cx={labelX} cy={box.y + box.h / 2} r={44} />
-            <text x={labelX} y={box.y + box.h / 2 + 22}>
+            <circle cx={labelX} cy={box.y + box.h / 2} r={54} />
+            <text x={labelX} y={box.y + box.h / 2 + 28}>
               {mark.label}
             </text>
           </g>

@@ -9,8 +9,8 @@ export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
   const rows = [
     ["This plan", figures.worst, ""],
     [figures.proven ? "Best possible, proven" : "Not better than", figures.bound, ""],
-    ["Sorted light to dark by eye", figures.byEye, "other"],
-    ["Dealt out by lightness", figures.dealt, "other"],
+    ["Chosen by a perfect eye, space by space", figures.byEye, "other"],
+    ["Dealt out from light to dark", figures.dealt, "other"],
   ] as const;
   const most = Math.max(tolerance, ...rows.map(([, value]) => value)) * 1.05;
   return (

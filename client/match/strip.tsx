@@ -1,7 +1,6 @@
 import type { Pattern } from "../../server/contract/leaf.ts";
 import type { SpaceStrip } from "../../server/contract/views.ts";
 import { FaceParts } from "../drawing/leaf-drawing.tsx";
-import { Icon } from "../icon.tsx";
 import { Scroll } from "../scroll.tsx";
 import { figure, visibleWords } from "../words.ts";
 import { pairInStrip } from "./plan-changes.ts";
@@ -57,7 +56,7 @@ export const Strip = (props: {
       {worst && (
         <p>
           Worst pair: {worst.a.leaf} {worst.a.face} and {worst.b.leaf} {worst.b.face}
-          {worst.part && `, ${worst.part.replaceAll("-", " ")}`}. Colour difference ΔE00{" "}
+          {worst.part && worst.part !== "face" && `, ${worst.part.replaceAll("-", " ")}`}. Colour difference ΔE00{" "}
           <strong>{figure(worst.deltaE, worst.u95)}</strong>; visible side by side:{" "}
           <strong>{visibleWords[worst.verdict]}</strong>.
         </p>
@@ -90,16 +89,8 @@ export const Strip = (props: {
                 ) : (
                   <strong>empty</strong>
                 )}
-                {place.locked && (
-                  <span>
-                    <Icon name="held" /> held
-                  </span>
-                )}
-                {place.turned && (
-                  <span>
-                    <Icon name="turn" /> turned
-                  </span>
-                )}
+                {place.locked && <span>held</span>}
+                {place.turned && <span>turned</span>}
                 {place.existing && <span>stays</span>}
               </span>
             </button>

@@ -23,10 +23,10 @@ export const Guide = () => (
       <text x="84" y="216">
         leaf upright
       </text>
-      <text x="262" y="146">
+      <text x="354" y="146" text-anchor="end">
         phone level
       </text>
-      <text x="256" y="162">
+      <text x="354" y="164" text-anchor="end">
         with the middle
       </text>
     </svg>

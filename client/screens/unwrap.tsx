@@ -15,9 +15,9 @@ const outcomeIcons: Readonly<Record<LeafSummary["outcome"], IconName>> = {
   return: "shut",
 };
 
-const FaceState = (props: { face: "A" | "B"; state: LeafSummary["faces"]["A"] }) => (
+const FaceState = (props: { says: string; state: LeafSummary["faces"]["A"] }) => (
   <span class={`face-state ${props.state}`}>
-    {props.face} <Icon name={props.state === "measured" ? "good" : props.state === "retake" ? "warning" : "camera"} />{" "}
+    {props.says} <Icon name={props.state === "measured" ? "good" : props.state === "retake" ? "warning" : "camera"} />{" "}
     {faceStateWords[props.state]}
   </span>
 );
@@ -47,8 +47,14 @@ const LeafRow = (props: { delivery: string; leaf: LeafSummary }) => {
         {leaf.marks > 0 && `, ${leaf.marks} ${leaf.marks === 1 ? "mark" : "marks"}`}
       </span>
       <span class="leaf-faces">
-        <FaceState face="A" state={leaf.faces.A} />
-        <FaceState face="B" state={leaf.faces.B} />
+        {leaf.faces.A === leaf.faces.B ? (
+          <FaceState says="A and B" state={leaf.faces.A} />
+        ) : (
+          <>
+            <FaceState says="A" state={leaf.faces.A} />
+            <FaceState says="B" state={leaf.faces.B} />
+          </>
+        )}
       </span>
     </a>
   );

@@ -34,7 +34,7 @@ export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
               <tbody>
                 {measured.parts.map(({ part, lab: [l, a, b], u95, swatch }) => (
                   <tr key={part}>
-                    <th scope="row">
+                    <th scope="row" class="named">
                       <svg class="swatch" viewBox="0 0 20 20" aria-hidden="true">
                         <rect width="20" height="20" fill={swatch} />
                       </svg>

@@ -27,7 +27,7 @@ const MarkRow = (props: { delivery: string; view: LeafView; number: string; judg
   return (
     <li class="mark-row">
       <p>
-        <span class="number">{props.number}</span> <strong>{markWords[mark.kind]}</strong>,{" "}
+        <span class="mark-number">{props.number}</span> <strong>{markWords[mark.kind]}</strong>,{" "}
         {placeInWords(view.pattern, mark.box)}, {millimetres(mark.box)}
         {mark.depthMm !== null && `, ${mark.depthMm} mm deep`}
         {mark.seenFromM !== null && `, seen from ${mark.seenFromM} m`}
@@ -62,7 +62,7 @@ const ProposedRow = (props: {
   return (
     <li class="mark-row">
       <p>
-        <span class="number">{props.letter}</span> The photo shows something at{" "}
+        <span class="mark-number">{props.letter}</span> The photo shows something at{" "}
         {placeInWords(view.pattern, proposed.box)}, {millimetres(proposed.box)}: perhaps{" "}
         {markWords[asMarkKind(proposed.kind)].toLowerCase()}; stands out by ΔE00 {figure(proposed.contrastDE00, null)}.
       </p>
