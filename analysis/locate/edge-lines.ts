@@ -37,7 +37,7 @@ const fullStep = 14;
 /** Smallest share of the picture's length that a line must be seen along. */
 const leastSeen = 0.07;
 
-const mostLines = 70;
+const mostLines = 100;
 
 interface EdgePoints {
   readonly at: Float32Array;
@@ -48,11 +48,49 @@ interface EdgePoints {
   readonly length: number;
 }
 
-/** The straight lines along which colour changes, strongest first. */
-export const edgeLines = (picture: WorkingPicture, run: Run): EdgeLine[] => {
+/**
+ * The straight lines along which one colour gives way to another over at least `leastPx`, strongest first. Lines that
+ * grain and joints draw are left out: they have the same wood on both sides.
+ */
+export const edgeLines = (picture: WorkingPicture, run: Run, leastPx: number): EdgeLine[] => {
   const points = edgePoints(picture, run);
   const across = run === "upright" ? picture.width : picture.height;
-  return strongestLines(points, across).map(({ offset, slope }) => refit(points, picture, run, offset, slope));
+  const kept: EdgeLine[] = [];
+  for (const { offset, slope } of strongestLines(points, across)) {
+    const line = refit(points, picture, run, offset, slope);
+    if (divides(line, leastPx) && !kept.some((other) => coincide(other, line, points.length))) kept.push(line);
+  }
+  return kept;
+};
+
+/** Least step of colour between the two sides of a line, codes: grain and joints keep below, beside them is the same wood. */
+const leastStep = 8;
+
+/** Whether some stretch of `stretchPx` is seen for the better half and has different colours on its two sides. */
+const divides = (line: EdgeLine, stretchPx: number): boolean => {
+  const length = (line.seen.length - 1) * bandPx;
+  for (let from = 0; from + stretchPx <= length; from += stretchPx / 3) {
+    const part = linePart(line, from, from + stretchPx);
+    if (part && part.seen > 0.5 && step(part) >= leastStep) return true;
+  }
+  return false;
+};
+
+/** Step of colour across a part of a line, codes. */
+export const step = ({ before, after }: LinePart): number =>
+  Math.hypot(after[0] - before[0], after[1] - before[1], after[2] - before[2]);
+
+/** Two lines that refitting drew onto the same edge. */
+const coincide = (one: EdgeLine, other: EdgeLine, length: number): boolean =>
+  Math.abs(one.offset - other.offset) < 1 &&
+  Math.abs(one.offset - other.offset + (one.slope - other.slope) * length) < 1;
+
+/** Part of the line from `from` to `to` px along its run that is seen as an edge, 0 to 1. */
+export const seenShare = ({ seen }: EdgeLine, from: number, to: number): number => {
+  const last = seen.length - 1;
+  const a = Math.min(last, Math.max(0, Math.round(from / bandPx)));
+  const b = Math.min(last, Math.max(0, Math.round(to / bandPx)));
+  return b > a ? (seen[b]! - seen[a]!) / (b - a) : 0;
 };
 
 /** What lies along the line from `from` to `to` px along its run; `null` when that is outside the picture. */

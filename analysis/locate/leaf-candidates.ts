@@ -1,5 +1,5 @@
 import type { Point, Quad } from "../pixels.ts";
-import { type EdgeLine, type LinePart, linePart } from "./edge-lines.ts";
+import { type EdgeLine, type LinePart, linePart, seenShare, step as stepAcross } from "./edge-lines.ts";
 
 /** A quadrilateral that may be a leaf of the asked size, in px of the working picture. */
 export interface LeafCandidate {
@@ -21,7 +21,7 @@ const ratioSpread = 0.006;
 const lineSpreadPx = 1.5;
 
 /** Smallest leaf looked for, share of the picture's height. */
-const leastHeight = 0.25;
+export const leastHeight = 0.25;
 
 /** Share of each side that must be seen as an edge. */
 const leastSeen = 0.5;
@@ -47,13 +47,17 @@ export const leafCandidates = (
   most = 120,
 ): LeafCandidate[] => {
   const midY = frame.height / 2;
-  const sides = [...upright].sort((a, b) => a.offset + a.slope * midY - b.offset - b.slope * midY);
+  const sides = upright
+    .map((line) => ({ line, x: line.offset + line.slope * midY, crossings: level.map((other) => cross(line, other)) }))
+    .sort((a, b) => a.x - b.x);
   const found: LeafCandidate[] = [];
   for (const [i, left] of sides.entries()) {
-    for (const right of sides.slice(i + 1)) {
-      const height = ((right.offset - left.offset + (right.slope - left.slope) * midY) * size.heightMm) / size.widthMm;
+    for (let k = i + 1; k < sides.length; k++) {
+      const right = sides[k]!;
+      const height = ((right.x - left.x) * size.heightMm) / size.widthMm;
       if (height < leastHeight * frame.height) continue;
       if (height * (1 - foreshortening) > frame.height) break;
+      if (!standTogether(left.line, right.line, height * (1 - foreshortening), frame.height)) continue;
       const best = bestBetween(left, right, level, height, frame, size);
       if (best) found.push(best);
     }
@@ -61,8 +65,14 @@ export const leafCandidates = (
   return found.sort((a, b) => b.score - a.score).slice(0, most);
 };
 
+/** An upright line with the places where each level line crosses it. */
+interface Upright {
+  readonly line: EdgeLine;
+  readonly crossings: readonly Point[];
+}
+
 /** How much taller or flatter than its width says a leaf may look, seen askance. */
-const foreshortening = 0.15;
+const foreshortening = 0.08;
 
 interface Frame {
   readonly width: number;
@@ -78,54 +88,73 @@ interface Size {
 interface End {
   readonly start: Point;
   readonly stop: Point;
+  readonly y: number;
   readonly step: number;
-  readonly side: Side;
+  readonly weight: number;
+  readonly part: LinePart;
 }
+
+const endsBetween = (left: Upright, right: Upright, level: readonly EdgeLine[]): End[] => {
+  const ends: End[] = [];
+  for (let i = 0; i < level.length; i++) {
+    const start = left.crossings[i]!;
+    const stop = right.crossings[i]!;
+    if (seenShare(level[i]!, start[0], stop[0]) < leastSeen) continue;
+    const part = linePart(level[i]!, start[0], stop[0]);
+    if (part) ends.push({ start, stop, y: (start[1] + stop[1]) / 2, step: stepAcross(part), weight: weightOf(part), part });
+  }
+  return ends.sort((a, b) => a.y - b.y);
+};
+
+/** Whether both upright lines are seen, for the better half, over some one stretch as high as the leaf. */
+const standTogether = (left: EdgeLine, right: EdgeLine, height: number, frameHeight: number): boolean => {
+  for (let y = 0; y <= frameHeight - height; y += height / 8) {
+    if (seenShare(left, y, y + height) > leastSeen && seenShare(right, y, y + height) > leastSeen) return true;
+  }
+  return false;
+};
 
 /** Below a leaf come its packing, its shadow and the edge of the floor, all within this distance, mm. */
 const nearMm = 80;
 
-/** Less than 1 when another clear step runs within `near` px of this end on its inner side: then that one is the leaf's. */
-const outermost = (ends: readonly End[], { start, stop, step }: End, near: number): number => {
-  for (const other of ends) {
-    const away = (other.start[1] + other.stop[1] - start[1] - stop[1]) / 2;
-    const tilt = Math.abs(other.start[1] - start[1] - other.stop[1] + stop[1]);
-    if (away < -3 && away > near && tilt < 6 && other.step > step / 2) return 0.85;
-  }
-  return 1;
-};
+/** Less than 1 when another clear step runs within `near` px above this bottom: then that one is the leaf's. */
+const lowest = (ends: readonly End[], bottom: End, near: number): number =>
+  ends.some(
+    ({ start, stop, y, step }) =>
+      y < bottom.y - 3 &&
+      y > bottom.y - near &&
+      step > bottom.step / 2 &&
+      Math.abs(start[1] - bottom.start[1] - stop[1] + bottom.stop[1]) < 6,
+  )
+    ? 0.85
+    : 1;
 
 const bestBetween = (
-  left: EdgeLine,
-  right: EdgeLine,
+  left: Upright,
+  right: Upright,
   level: readonly EdgeLine[],
   height: number,
   frame: Frame,
   size: Size,
 ): LeafCandidate | null => {
-  const tops: End[] = [];
-  const bottoms: End[] = [];
-  for (const line of level) {
-    const start = cross(left, line);
-    const stop = cross(right, line);
-    const part = linePart(line, start[0], stop[0]);
-    if (part === null || part.seen < leastSeen) continue;
-    const step = distance(part.before, part.after);
-    tops.push({ start, stop, step, side: sideOf(part, "after") });
-    bottoms.push({ start, stop, step, side: sideOf(part, "before") });
-  }
-  const near = (nearMm / size.heightMm) * height;
+  const ends = endsBetween(left, right, level);
   let best: LeafCandidate | null = null;
-  for (const top of tops) {
-    for (const bottom of bottoms) {
-      const tall = (bottom.start[1] + bottom.stop[1] - top.start[1] - top.stop[1]) / 2;
-      if (Math.abs(tall - height) > foreshortening * height) continue;
+  for (let t = 0; t < ends.length; t++) {
+    const top = ends[t]!;
+    for (let b = t + 1; b < ends.length; b++) {
+      const bottom = ends[b]!;
+      const tall = bottom.y - top.y;
+      if (tall < (1 - foreshortening) * height) continue;
+      if (tall > (1 + foreshortening) * height) break;
+      const least = best?.score ?? 0;
+      if (top.weight * bottom.weight <= least) continue;
       const corners: Quad = [top.start, top.stop, bottom.stop, bottom.start];
-      const atMost =
-        top.side.weight * bottom.side.weight * shapeFits(corners, frame, size) * outermost(bottoms, bottom, -near);
-      if (atMost <= (best?.score ?? 0)) continue;
-      const score = atMost * uprightsFit(left, right, corners, [top.side.inner, bottom.side.inner]);
-      if (score > (best?.score ?? 0)) best = { corners, score };
+      let score = top.weight * bottom.weight * shapeFits(corners, frame, size);
+      if (score <= least) continue;
+      score *= uprightsFit(left.line, right.line, corners, [top.part.after, bottom.part.before]);
+      if (score <= least) continue;
+      score *= lowest(ends, bottom, (nearMm / size.heightMm) * height);
+      if (score > least) best = { corners, score };
     }
   }
   return best;
@@ -145,11 +174,9 @@ const uprightsFit = (left: EdgeLine, right: EdgeLine, [a, b, c, d]: Quad, others
   const onLeft = linePart(left, a[1], d[1]);
   const onRight = linePart(right, b[1], c[1]);
   if (onLeft === null || onRight === null || onLeft.seen < leastSeen || onRight.seen < leastSeen) return 0;
-  const leftSide = sideOf(onLeft, "after");
-  const rightSide = sideOf(onRight, "before");
-  const spread = spreadOf([leftSide.inner, rightSide.inner, ...others]) / halfSpread;
+  const spread = spreadOf([onLeft.after, onRight.before, ...others]) / halfSpread;
   const past = Math.max(overrun(left, onLeft, a[1], d[1]), overrun(right, onRight, b[1], c[1]));
-  return (leftSide.weight * rightSide.weight * (1 - past / 2)) / (1 + spread * spread);
+  return (weightOf(onLeft) * weightOf(onRight) * (1 - past / 2)) / (1 + spread * spread);
 };
 
 /** Where an upright and a level line cross. */
@@ -163,15 +190,10 @@ type Colour = readonly [number, number, number];
 const distance = (one: Colour, other: Colour): number =>
   Math.hypot(one[0] - other[0], one[1] - other[1], one[2] - other[2]);
 
-interface Side {
-  readonly inner: Colour;
-  readonly weight: number;
-}
-
-/** One side: the colour just inside, and its share in the score: the fourth root, so that four sides make one. */
-const sideOf = (part: LinePart, innerSide: "before" | "after"): Side => {
-  const step = distance(part.before, part.after);
-  return { inner: part[innerSide], weight: ((part.seen * step) / (step + halfStep)) ** 0.25 };
+/** The share of one side in the score: the fourth root, so that four sides make one. */
+const weightOf = (part: LinePart): number => {
+  const step = stepAcross(part);
+  return ((part.seen * step) / (step + halfStep)) ** 0.25;
 };
 
 /** Greatest distance of a strip from the mean of all, codes. */

@@ -4,7 +4,7 @@ import type { Pixels, Quad } from "../pixels.ts";
 import type { ReferenceLayout } from "../reference-card.ts";
 import { edgeLines } from "./edge-lines.ts";
 import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
-import { type LeafCandidate, leafCandidates } from "./leaf-candidates.ts";
+import { type LeafCandidate, leafCandidates, leastHeight } from "./leaf-candidates.ts";
 import { sharpenOutlines } from "./leaf-outlines.ts";
 import { bestRow } from "./leaf-row.ts";
 import { findPrintedCards } from "./printed-card.ts";
@@ -44,14 +44,18 @@ const locateLeaves = (
   const byHand = leaves.map((_, i) => handCorners[i] ?? null);
   const plain = plainLens(pixels.width, pixels.height);
   if (byHand.every((corners) => corners !== null)) return { leaves: byHand.map(setByHand), lens: plain };
-  const upright = edgeLines(picture, "upright");
-  const level = edgeLines(picture, "level");
-  const row = bestRow(
-    leaves.map((layout) => ({
-      candidates: leafCandidates(upright, level, picture, layout),
-      heightMm: layout.heightMm,
-    })),
-  );
+  const leastPx = leastHeight * picture.height;
+  const slimmest = Math.min(...leaves.map(({ widthMm, heightMm }) => widthMm / heightMm));
+  const upright = edgeLines(picture, "upright", leastPx);
+  const level = edgeLines(picture, "level", leastPx * slimmest);
+  const bySize = new Map<string, LeafCandidate[]>();
+  const lists = leaves.map((layout) => {
+    const size = `${layout.widthMm} x ${layout.heightMm}`;
+    const candidates = bySize.get(size) ?? leafCandidates(upright, level, picture, layout);
+    bySize.set(size, candidates);
+    return { candidates, heightMm: layout.heightMm };
+  });
+  const row = bestRow(lists);
   if (row === null) {
     return { leaves: byHand.map((corners) => (corners ? setByHand(corners) : missing)), lens: plain };
   }

@@ -9,6 +9,9 @@ const rowsPerStation = 6;
 /** A step further inside counts as the thing's own edge from this share of the strongest step on. */
 const shareOfStrongest = 0.12;
 
+/** Where no thickness can show, a step further inside must be this share of the strongest: then that one is a neighbour's. */
+const rivalShare = 0.5;
+
 /** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
 const leastStep = 5;
 
@@ -78,9 +81,9 @@ const meanAlong = (profiles: readonly Float32Array[], curve: Curve, reach: numbe
 const innermostStep = (colours: Float32Array, reach: number, inset: number): number => {
   const step = stepsAcross(colours);
   const main = Math.max(step[reach - 1]!, step[reach]!, step[reach + 1]!);
-  const least = Math.max(leastStep, main * shareOfStrongest);
-  for (let t = Math.max(4, reach - inset); t < reach - 2; t++) {
-    if (!isPeak(step, t) || step[t]! < least) continue;
+  for (let t = 4; t < reach - 2; t++) {
+    const share = t >= reach - inset ? shareOfStrongest : rivalShare;
+    if (!isPeak(step, t) || step[t]! < Math.max(leastStep, main * share)) continue;
     const inner = meanColour(colours, Math.max(0, t - besidePx), t - 2);
     const outer = meanColour(colours, t + 2, reach - 1);
     if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!)
