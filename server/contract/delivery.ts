@@ -87,6 +87,16 @@ export const placed = z.strictObject({
   turned: z.boolean(),
 });
 
+/** A plan's largest difference, what it can be at best, and what two simpler ways of dealing would have given. */
+export const planFigures = z.strictObject({
+  worst: z.number(),
+  bound: z.number(),
+  proven: z.boolean(),
+  dealt: z.number(),
+  byEye: z.number(),
+  forcedBy: z.string().nullable(),
+});
+
 export const allotment = z.strictObject({
   /** What a person holds fast; turned null leaves the turn open. */
   locks: z.array(placed.extend({ turned: z.boolean().nullable() })),
@@ -94,6 +104,7 @@ export const allotment = z.strictObject({
   bans: z.array(z.strictObject({ leaf: code, opening: code.nullable(), space: code.nullable(), why: shortText })),
   plan: z.array(placed),
   plannedAt: instant.nullable(),
+  figures: planFigures.nullable(),
 });
 
 export const issuedRecord = z.strictObject({

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { issuedRecord, job, opening, orderLine, placed, reading, space } from "./delivery.ts";
+import { issuedRecord, job, opening, orderLine, placed, planFigures, reading, space } from "./delivery.ts";
 import { code, deliveryId, face, instant, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo, photoState } from "./photo.ts";
@@ -202,16 +202,6 @@ export const spaceStrip = z.strictObject({
   differences: z.array(faceDifference),
 });
 export type SpaceStrip = z.infer<typeof spaceStrip>;
-
-/** The plan's largest difference, what it can be at best, and what two simpler ways of dealing would give. */
-export const planFigures = z.strictObject({
-  worst: z.number(),
-  bound: z.number(),
-  proven: z.boolean(),
-  dealt: z.number(),
-  byEye: z.number(),
-  forcedBy: z.string().nullable(),
-});
 
 export const matchView = z.strictObject({
   tolerance: z.number(),

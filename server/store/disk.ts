@@ -40,9 +40,6 @@ export const writeDurably = async (path: string, data: string | Buffer, mode = 0
   await flushFolder(dirname(path));
 };
 
-/** SHA-256 of a text or of bytes, lower-case hex. */
-export const sha256Of = (data: string | Buffer): string => createHash("sha256").update(data).digest("hex");
-
 /** SHA-256 of a file, read piece by piece. */
 export const sha256OfFile = async (path: string): Promise<string> => {
   const hash = createHash("sha256");

@@ -1,7 +1,6 @@
-import canonicalize from "canonicalize";
 import type { Patch } from "immer";
+import { canonicalJson, sha256Of } from "../records/canonical.ts";
 import type { Head } from "../site.ts";
-import { sha256Of } from "./disk.ts";
 
 /** One change of a delivery: who, when, on which device, what in words, and how the document changes and changes back. */
 export interface JournalLine {
@@ -19,9 +18,6 @@ export interface JournalLine {
 }
 
 export const beforeFirst: Head = { seq: 0, sha256: "0".repeat(64) };
-
-// The package is CommonJS and its types say otherwise.
-const canonicalJson = canonicalize as unknown as (value: unknown) => string;
 
 const hashOf = ({ sha256: _, ...rest }: JournalLine): string => sha256Of(canonicalJson(rest));
 

@@ -8,8 +8,8 @@ import { beforeFirst, type JournalLine, readJournalText, writeLine } from "./jou
 export interface Journal {
   readonly lines: readonly JournalLine[];
   head(): Head;
-  /** All lines with one flush. When it throws none of them counts. */
-  append(lines: readonly JournalLine[]): Promise<void>;
+  /** Writes and flushes one line. When it throws the line does not count. */
+  append(line: JournalLine): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -56,9 +56,9 @@ export const openJournal = async (path: string, openFile: typeof open = open): P
   return {
     lines,
     head: () => lines.at(-1) ?? beforeFirst,
-    append: async (added) => {
+    append: async (line) => {
       if (broken) throw new Refusal(readOnly, 503);
-      const bytes = Buffer.from(added.map(writeLine).join(""));
+      const bytes = Buffer.from(writeLine(line));
       try {
         await write(bytes);
       } catch (error) {
@@ -73,7 +73,7 @@ export const openJournal = async (path: string, openFile: typeof open = open): P
         throw new Refusal(readOnly, 503);
       }
       end += bytes.length;
-      lines.push(...added);
+      lines.push(line);
     },
     close: () => handle.close(),
   };

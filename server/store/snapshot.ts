@@ -2,8 +2,9 @@ import { readdir, readFile, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { type Adapter, Low } from "lowdb";
 import type { Delivery } from "../contract/delivery.ts";
+import { sha256Of } from "../records/canonical.ts";
 import type { Head } from "../site.ts";
-import { sha256Of, writeDurably } from "./disk.ts";
+import { writeDurably } from "./disk.ts";
 
 /** The document as the journal's line `seq` left it, so that opening need not start at line 1. */
 export interface Snapshot extends Head {

@@ -1,7 +1,8 @@
 import { readFile, stat } from "node:fs/promises";
 import type { Delivery } from "../contract/delivery.ts";
+import { sha256Of } from "../records/canonical.ts";
 import type { PhotoFiles, RecordFiles } from "../site.ts";
-import { sha256Of, sha256OfFile } from "./disk.ts";
+import { sha256OfFile } from "./disk.ts";
 import { readJournalText } from "./journal-line.ts";
 
 /** Reads the whole journal again and says what is wrong with its chain. */

@@ -4,7 +4,8 @@ import { existsSync } from "node:fs";
 const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
 /** The browser that stands on this machine already, or undefined. */
-export const standingBrowser = (): string | undefined => [process.env.CHROMIUM_PATH ?? "", ...PLACES].find((path) => path !== "" && existsSync(path));
+export const standingBrowser = (): string | undefined =>
+  [process.env.CHROMIUM_PATH ?? "", ...PLACES].find((path) => path !== "" && existsSync(path));
 
 /** Brings a browser when there is none: Debian's package as root, else Playwright's own download. Throws when neither works. */
 export const bringBrowser = (): void => {

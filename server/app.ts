@@ -1,0 +1,66 @@
+import compression from "compression";
+import express, { type Express } from "express";
+import helmet from "helmet";
+import { Refusal } from "./problem.ts";
+import { clientFiles } from "./routes/client-files.ts";
+import { deliveries } from "./routes/deliveries.ts";
+import { events } from "./routes/events.ts";
+import { leaves } from "./routes/leaves.ts";
+import { match } from "./routes/match.ts";
+import { openApi } from "./routes/openapi.ts";
+import { photos } from "./routes/photos.ts";
+import { problemAnswer } from "./routes/problem-answer.ts";
+import { records } from "./routes/records.ts";
+import { ownNamesOnly, samePageOnly } from "./routes/same-page-only.ts";
+import { sheets } from "./routes/sheets.ts";
+import type { Site } from "./site.ts";
+
+/** What the app needs beside the site. */
+export interface AppSettings {
+  readonly clientFolder: string;
+  readonly version: string;
+  /** Hears of faults of ours, never of refusals. */
+  report(error: unknown): void;
+}
+
+/** No inline script or style, nothing from elsewhere. On plain http neither HSTS nor an upgrade may be asked for. */
+const security = helmet({
+  contentSecurityPolicy: {
+    useDefaults: false,
+    directives: {
+      defaultSrc: ["'self'"],
+      imgSrc: ["'self'", "blob:", "data:"],
+      objectSrc: ["'none'"],
+      baseUri: ["'none'"],
+      frameAncestors: ["'none'"],
+      formAction: ["'self'"],
+    },
+  },
+  strictTransportSecurity: false,
+  referrerPolicy: { policy: "no-referrer" },
+});
+
+/** The web application of a site. It does not listen. */
+export const makeApp = (site: Site, { clientFolder, version, report }: AppSettings): Express => {
+  const app = express();
+  app.disable("x-powered-by").set("query parser", "simple").set("etag", false);
+  app.use(ownNamesOnly, security, samePageOnly);
+  app.use(
+    compression({
+      filter: (request, response) => !request.path.endsWith("/events") && compression.filter(request, response),
+    }),
+  );
+  app.get("/healthz", (_request, response) => {
+    response.json({ alive: true });
+  });
+  app.get("/openapi.json", (_request, response) => {
+    response.json(openApi(version));
+  });
+  for (const part of [deliveries, leaves, photos, match, records, sheets, events]) part(app, site);
+  app.use("/api", () => {
+    throw new Refusal("There is no such call.", 404);
+  });
+  clientFiles(app, clientFolder);
+  app.use(problemAnswer(report));
+  return app;
+};

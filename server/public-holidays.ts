@@ -1,0 +1,16 @@
+import Holidays from "date-holidays";
+
+/**
+ * Public holidays of a country and region, as "GB-ENG", as ISO dates; days off in lieu are among them.
+ * Source: npm date-holidays (ISC, its data CC BY-SA 3.0).
+ */
+export const publicHolidays = (region: string, years: readonly number[]): string[] => {
+  const [country = "", state] = region.split("-");
+  const calendar = state ? new Holidays(country, state) : new Holidays(country);
+  return years.flatMap((year) =>
+    calendar
+      .getHolidays(year)
+      .filter(({ type }) => type === "public")
+      .map(({ date }) => date.slice(0, 10)),
+  );
+};

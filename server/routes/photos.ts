@@ -1,0 +1,29 @@
+import type { Express } from "express";
+import type { Site } from "../site.ts";
+import { filePhoto } from "../use-cases/file-photo.ts";
+import { originalPhoto, showPhoto } from "../use-cases/show-photo.ts";
+import { bind, paramsOf, route } from "./bind.ts";
+import { photoUpload } from "./photo-upload.ts";
+
+/** A picture is shown, never run: whatever its bytes hold, a browser takes it for what we say and gives it no rights. */
+const pictureHeaders = {
+  "Content-Security-Policy": "default-src 'none'; sandbox",
+  "Cache-Control": "private, max-age=31536000, immutable",
+};
+
+/** Photos: taking in, filing, showing. */
+export const photos = (app: Express, site: Site): void => {
+  photoUpload(app, site);
+  bind(app, "filePhoto", ({ delivery, photo }, body) => filePhoto(site, delivery, photo, body));
+  route(app, "photoPreview", async (request, response) => {
+    const { delivery, photo } = paramsOf("photoPreview", request);
+    const jpeg = await showPhoto(site, delivery, photo);
+    response.set(pictureHeaders).type("image/jpeg").send(jpeg);
+  });
+  route(app, "photoOriginal", (request, response) => {
+    const { delivery, photo } = paramsOf("photoOriginal", request);
+    const { name, path } = originalPhoto(site, delivery, photo);
+    response.set(pictureHeaders).type("application/octet-stream").attachment(name);
+    response.type("application/octet-stream").sendFile(path, { dotfiles: "allow" });
+  });
+};

@@ -1,0 +1,68 @@
+import type { ErrorRequestHandler, Response } from "express";
+import multer from "multer";
+import * as z from "zod";
+import type { Problem } from "../contract/calls.ts";
+import { Refusal } from "../problem.ts";
+
+const titles: Readonly<Record<number, string>> = {
+  400: "The request is not as expected",
+  403: "Not from this page",
+  404: "Not there",
+  409: "Not now",
+  413: "Too large",
+  415: "Not this kind",
+  421: "Not this server",
+  422: "Cannot be used",
+  500: "A fault of ours",
+  503: "Cannot be done at present",
+  507: "The disk is full",
+};
+
+const problem = (status: number, detail: string, faults: Problem["faults"] = []): Problem => ({
+  type: "about:blank",
+  title: titles[status] ?? "Refused",
+  status,
+  detail,
+  ...(faults.length > 0 ? { faults } : {}),
+});
+
+/** Errors of the body parser carry the status of the request's fault. */
+const badRequestStatus = (error: unknown): number | null => {
+  if (!(error instanceof Error) || !("status" in error)) return null;
+  return typeof error.status === "number" && error.status >= 400 && error.status < 500 ? error.status : null;
+};
+
+const bodyFault: Readonly<Record<number, string>> = {
+  413: "What was sent is too large.",
+  415: "Send JSON, not compressed.",
+};
+
+/** What went wrong, in words fit for the sender: no stack, no path. A fault of ours says no more than that. */
+export const problemOf = (error: unknown): Problem => {
+  if (error instanceof Refusal) return problem(error.status, error.message, [...error.faults]);
+  if (error instanceof z.ZodError) {
+    const faults = error.issues.map(({ path, message }) => ({ at: path.join("."), says: message }));
+    return problem(400, `${faults[0]?.at || "the request"}: ${faults[0]?.says}.`, faults);
+  }
+  if (error instanceof multer.MulterError)
+    return error.code.startsWith("LIMIT")
+      ? problem(413, "The upload is too large or has too many parts: send one photo of at most 40 MB.")
+      : problem(400, "The upload could not be read.");
+  const status = badRequestStatus(error);
+  if (status !== null) return problem(status, bodyFault[status] ?? "The request could not be read.");
+  return problem(500, "Something went wrong on our side. What was saved is safe; try again.");
+};
+
+export const sendProblem = (response: Response, answer: Problem): void => {
+  response.status(answer.status).type("application/problem+json").send(JSON.stringify(answer));
+};
+
+/** The last handler: every error becomes a problem answer (RFC 9457); `report` hears of faults of ours. */
+export const problemAnswer =
+  (report: (error: unknown) => void): ErrorRequestHandler =>
+  (error, _request, response, next) => {
+    const answer = problemOf(error);
+    if (answer.status === 500) report(error);
+    if (response.headersSent) next(error);
+    else sendProblem(response, answer);
+  };

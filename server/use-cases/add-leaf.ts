@@ -1,0 +1,42 @@
+import type { Body, Reply } from "../contract/calls.ts";
+import { Refusal } from "../problem.ts";
+import type { Site } from "../site.ts";
+import { lineOf, patternOf } from "./delivery-parts.ts";
+
+/**
+ * Adds a leaf under the code on its label. On a line ordered in pairs it becomes the other leaf of the first one there that has
+ * none. Refused when the code is taken or line, pattern or the leaf it replaces are not known.
+ */
+export const addLeaf = async (
+  site: Site,
+  deliveryId: string,
+  { by, leaf }: Body<"addLeaf">,
+): Promise<Reply<"addLeaf">> => {
+  const { seq } = await site.store.open(deliveryId).change(by, `Added leaf ${leaf.code}`, (delivery) => {
+    if (delivery.leaves.some(({ code }) => code === leaf.code))
+      throw new Refusal(
+        `There is a leaf ${leaf.code} already: look at its label again, or give this one another code.`,
+      );
+    if (leaf.replaces !== null && !delivery.leaves.some(({ code }) => code === leaf.replaces))
+      throw new Refusal(`There is no leaf ${leaf.replaces} that this one could replace.`, 422);
+    patternOf(delivery, leaf.pattern);
+    const line = leaf.line === null ? null : lineOf(delivery, leaf.line);
+    const other =
+      line?.leavesPerUnit === 2 && leaf.identity === "as-ordered"
+        ? delivery.leaves.find((one) => one.line === line.id && one.pairWith === null && one.identity === "as-ordered")
+        : undefined;
+    if (other) other.pairWith = leaf.code;
+    delivery.leaves.push({
+      ...leaf,
+      thicknessMm: line?.thicknessMm ?? null,
+      batch: null,
+      pairWith: other?.code ?? null,
+      massKg: null,
+      unwrappedAt: null,
+      cut: false,
+      shape: [],
+      decision: null,
+    });
+  });
+  return { seq };
+};

@@ -1,0 +1,33 @@
+import type { Body, Reply } from "../contract/calls.ts";
+import { Refusal } from "../problem.ts";
+import type { Site } from "../site.ts";
+import { readSchedule } from "./read-schedule.ts";
+
+/**
+ * Takes a corrected door schedule. Leaves, photos and what was decided stay, and so do places of the plan whose opening is still
+ * there; an opening or space that a lock or a ban names may not go. Refused with every fault of the file named.
+ */
+export const importSchedule = async (
+  site: Site,
+  deliveryId: string,
+  { by, csv }: Body<"importSchedule">,
+): Promise<Reply<"importSchedule">> => {
+  const store = site.store.open(deliveryId);
+  const { seq } = await store.change(by, "Took in a door schedule", (delivery) => {
+    const { openings, spaces, patterns, existing } = readSchedule(csv, delivery.lines);
+    const kept = new Set([...openings, ...spaces].map(({ id }) => id));
+    const { locks, bans } = delivery.allotment;
+    const wished = [...locks, ...bans].flatMap((wish) => [wish.opening, "space" in wish ? wish.space : null]);
+    const lost = wished.find((id) => id !== null && !kept.has(id));
+    if (lost)
+      throw new Refusal(`The new schedule has no ${lost}, which a lock or a ban names: take that back first.`, 422);
+    delivery.openings = openings;
+    delivery.spaces = spaces;
+    delivery.allotment.plan = delivery.allotment.plan.filter(({ opening }) => kept.has(opening));
+    const patternIds = new Set(delivery.patterns.map(({ id }) => id));
+    delivery.patterns.push(...patterns.filter(({ id }) => !patternIds.has(id)));
+    const codes = new Set(delivery.leaves.map(({ code }) => code));
+    delivery.leaves.push(...existing.filter(({ code }) => !codes.has(code)));
+  });
+  return { seq };
+};

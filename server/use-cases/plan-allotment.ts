@@ -1,0 +1,89 @@
+import { setImmediate as breathe } from "node:timers/promises";
+import { allotByHand, allotSteps, standardEffort } from "../../analysis/allot/allot.ts";
+import type { Allotment, AllotmentProblem, Plan, Seat } from "../../analysis/allot/allotment.ts";
+import type { Body, Reply } from "../contract/calls.ts";
+import type { Delivery } from "../contract/delivery.ts";
+import { Refusal } from "../problem.ts";
+import type { Site } from "../site.ts";
+import { allotmentProblem } from "./allotment-problem.ts";
+import { viewMatch } from "./view-match.ts";
+
+type Figures = NonNullable<Delivery["allotment"]["figures"]>;
+
+/** Plans step by step and lets other requests be answered between the steps. */
+const planOf = async (problem: AllotmentProblem): Promise<Allotment> => {
+  const steps = allotSteps(problem, standardEffort);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    await breathe();
+  }
+};
+
+const plannedOr = (allotment: Allotment): Plan => {
+  if (allotment.kind === "plan") return allotment;
+  if (allotment.kind === "refused") throw new Refusal(`The allotment cannot be planned: ${allotment.why}.`);
+  const lacking = allotment.openings.map(({ opening, lacks }) => ({ at: opening, says: lacks }));
+  const names = lacking.map(({ at, says }) => `${at}: ${says}`).join("; ");
+  throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
+};
+
+const worstByHand = (problem: AllotmentProblem, way: "sorted" | "by-eye", otherwise: number): number => {
+  const plan = allotByHand(problem, way);
+  return plan.kind === "plan" ? plan.worst : otherwise;
+};
+
+const seatName = (seat: Seat): string =>
+  seat.kind === "leaf"
+    ? `${seat.leaf} face ${seat.face} at ${seat.opening}`
+    : `existing ${seat.id.replace("/", " face ")}`;
+
+/** Which two faces set the plan's largest difference, where it is beyond the tolerance. */
+const forcedBy = ({ worst, worstPair, notCompared }: Plan, { spaces, terms }: Delivery): string | null => {
+  const unknown = notCompared > 0 ? `${notCompared} pairs of faces could not be compared.` : null;
+  if (!worstPair || worst <= terms.toleranceDE00) return unknown;
+  const space = spaces.find(({ id }) => id === worstPair.space)?.name ?? worstPair.space;
+  const forced =
+    worstPair.deltaE === null ? null : `${space}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}.`;
+  return [forced, unknown].filter((says) => says !== null).join(" ") || null;
+};
+
+const figuresOf = (plan: Plan, problem: AllotmentProblem, delivery: Delivery): Figures => ({
+  worst: plan.worst,
+  bound: plan.bound,
+  proven: plan.proven,
+  dealt: worstByHand(problem, "sorted", plan.worst),
+  byEye: worstByHand(problem, "by-eye", plan.worst),
+  forcedBy: forcedBy(plan, delivery),
+});
+
+/** Whether nothing a plan rests on changed: a document shares with the next one whatever is the same in both. */
+const isSame = (one: Delivery, other: Delivery): boolean =>
+  one.leaves === other.leaves &&
+  one.lines === other.lines &&
+  one.openings === other.openings &&
+  one.allotment.locks === other.allotment.locks &&
+  one.allotment.bans === other.allotment.bans;
+
+/**
+ * Plans which leaf hangs where and which way round, keeping locks and bans. Refused, naming each opening and what it lacks, when
+ * no plan is possible; the plan before it stays.
+ */
+export const planAllotment = async (
+  site: Site,
+  deliveryId: string,
+  { by }: Body<"planAllotment">,
+): Promise<Reply<"planAllotment">> => {
+  const store = site.store.open(deliveryId);
+  const before = store.read();
+  const problem = allotmentProblem(before, site.measuring.measured(deliveryId));
+  const plan = plannedOr(await planOf(problem));
+  const figures = figuresOf(plan, problem, before);
+  await store.change(by, "Planned the allotment", (delivery) => {
+    if (!isSame(before, store.read())) throw new Refusal("Something changed while it was planned: plan again.");
+    delivery.allotment.plan = plan.places.map(({ opening, place, leaf, turned }) => ({ opening, place, leaf, turned }));
+    delivery.allotment.plannedAt = site.now();
+    delivery.allotment.figures = figures;
+  });
+  return viewMatch(site, deliveryId);
+};

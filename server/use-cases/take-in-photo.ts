@@ -1,0 +1,43 @@
+import type { Body, Reply } from "../contract/calls.ts";
+import { Refusal } from "../problem.ts";
+import type { Site } from "../site.ts";
+import { leafOf } from "./delivery-parts.ts";
+
+/** A file that came in: where it lies for now, its length, and the SHA-256 of what arrived. */
+export interface Arrived {
+  readonly path: string;
+  readonly bytes: number;
+  readonly sha256: string;
+}
+
+/**
+ * Takes a photo in: what arrived must have the hash that was sent with it, and be a photo. The file is on disk before the journal
+ * names it. The same bytes a second time are the same photo and change nothing. The file at `path` is moved or left to the caller.
+ */
+export const takeInPhoto = async (
+  site: Site,
+  deliveryId: string,
+  about: Body<"uploadPhoto">,
+  file: Arrived,
+): Promise<Reply<"uploadPhoto">> => {
+  const store = site.store.open(deliveryId);
+  const { sha256: id, by, ...filed } = about;
+  if (file.sha256 !== id) throw new Refusal("The photo arrived with other bytes than were sent: send it again.", 422);
+  for (const { leaf } of about.shows) leafOf(store.read(), leaf);
+  const state = () => site.measuring.measured(deliveryId).state(id);
+  const known = store.read().photos.some((photo) => photo.id === id);
+  if (known && store.photos.has(id)) return { id, known: true, state: state() };
+
+  const examined = await site.darkroom.examine(file.path);
+  if (examined.kind === "refused") throw new Refusal(examined.why, examined.status);
+  const { width, height, takenAt, camera, flags } = examined;
+  await store.photos.keep(file.path, id);
+  await store.change(by, `Photo ${filed.name}`, (delivery) => {
+    if (delivery.photos.some((photo) => photo.id === id)) return;
+    for (const { leaf } of filed.shows) leafOf(delivery, leaf);
+    const receivedAt = site.now();
+    delivery.photos.push({ id, ...filed, takenAt, receivedAt, bytes: file.bytes, width, height, camera, flags });
+  });
+  site.measuring.wake(deliveryId);
+  return { id, known, state: state() };
+};
