@@ -1,0 +1,44 @@
+import { expect, test } from "vitest";
+import { readCodes } from "../../../server/images/read-codes.ts";
+import { labelSheet, leafAddress, twelveLabels } from "../../../server/records/label-sheet.ts";
+import { paint, paintedRectangles } from "./painted.ts";
+import { readPdf } from "./read-pdf.ts";
+
+const date = "2026-03-03T10:00:00+00:00";
+const labels = Array.from({ length: 13 }, (_, i) => ({
+  leaf: i === 12 ? "W03R-LONG.12" : `W${String(i + 1).padStart(2, "0")}`,
+  opening: i === 0 ? null : `1.${i}`,
+  item: "walnut flush 926",
+}));
+
+test("every label has a code that reads as the address of its leaf", async () => {
+  const pages = paintedRectangles(await labelSheet(labels, date));
+  expect(pages).toHaveLength(2);
+  const codes = await Promise.all(pages.map((page) => readCodes(paint(page, 6), () => true)));
+  expect(
+    codes
+      .flat()
+      .map(({ text }) => text)
+      .sort(),
+  ).toEqual(labels.map(({ leaf }) => leafAddress(leaf)).sort());
+});
+
+test("a code is at least 20 mm wide and lies on its own label, start and nudge counted in", async () => {
+  const grid = { ...twelveLabels, start: 3, nudgeMm: [1, -1] as const };
+  const [page = []] = paintedRectangles(await labelSheet(labels.slice(0, 1), date, grid));
+  const pxPerMm = 6;
+  const [code] = await readCodes(paint(page, pxPerMm), () => true);
+  const [left = 0, top = 0] = code?.corners[0].map((px) => px / pxPerMm) ?? [];
+  const right = (code?.corners[2][0] ?? 0) / pxPerMm;
+  expect(right - left).toBeGreaterThan(20);
+  // The fourth label: second column, second row.
+  expect(left).toBeGreaterThan(grid.leftMm + grid.pitchXMm + 1);
+  expect(top).toBeGreaterThan(grid.topMm + grid.pitchYMm - 1);
+  expect(right).toBeLessThan(grid.leftMm + grid.pitchXMm + 1 + grid.widthMm);
+});
+
+test("the leaf, its opening and TOP can be read by eye", async () => {
+  const text = (await readPdf(await labelSheet(labels, date))).pages.join(" ");
+  for (const words of ["W01", "no opening yet", "opening 1.1", "TOP ▲", "never on the lacquer", "W03R-LONG.12"])
+    expect(text).toContain(words);
+});
