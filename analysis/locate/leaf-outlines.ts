@@ -6,6 +6,9 @@ import { sidePoints } from "./side-points.ts";
 /** Thickest leaf, mm: common practice 35 to 54, no source; the usual fire door is 44. */
 const thicknessMm = 54;
 
+/** Gap, mm, within which the edge of the next leaf in a row may be taken for a leaf's own. */
+const gapMm = 40;
+
 /** Sine of how far a leaf may be turned away from the picture's plane when its thickness is looked for. */
 const turned = 0.1;
 
@@ -19,7 +22,7 @@ export interface SharpOutline {
 }
 
 /**
- * Sharpens rough outlines (photo px) at full resolution. All their sides together tell the bow of the lens; corners are
+ * Sharpens rough outlines (photo px, left to right) at full resolution. All their sides together tell the bow of the lens; corners are
  * where the straightened sides cross, bent back into the photo. A side that cannot be seen keeps its rough place.
  */
 export const sharpenOutlines = (
@@ -27,11 +30,13 @@ export const sharpenOutlines = (
   rough: readonly { readonly corners: Quad; readonly pxPerMm: number }[],
   reachPx: number,
 ): { outlines: SharpOutline[]; lens: Lens } => {
-  const sides = rough.map(({ corners, pxPerMm }) =>
+  const sides = rough.map(({ corners, pxPerMm }, i) =>
     corners.map((from, k) => {
       const to = corners[(k + 1) % 4]!;
       const thicknessPx = thicknessMm * pxPerMm * Math.max(0, askance(pixels, from, to) + turned);
-      const { points, seen } = sidePoints(pixels, from, to, { reachPx, thicknessPx });
+      const beside = (k === 3 && i > 0) || (k === 1 && i < rough.length - 1);
+      const neighbourPx = beside ? gapMm * pxPerMm : 0;
+      const { points, seen } = sidePoints(pixels, from, to, { reachPx, thicknessPx, neighbourPx });
       return { points: points.length >= 8 ? points : between(from, to), seen };
     }),
   );

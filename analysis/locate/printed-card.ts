@@ -80,6 +80,6 @@ const edgePart = (pixels: Pixels, from: Point, to: Point, start: number, stop: n
   const at = (u: number): Point => [from[0] + (to[0] - from[0]) * u, from[1] + (to[1] - from[1]) * u];
   // A little in from the corner, where the other side's blur does not reach.
   const inset = 0.02;
-  const { points } = sidePoints(pixels, at(start + inset), at(stop - inset), { reachPx: 3, thicknessPx: 0 });
+  const { points } = sidePoints(pixels, at(start + inset), at(stop - inset), { reachPx: 3, thicknessPx: 0, neighbourPx: 0 });
   return [...points];
 };

@@ -10,7 +10,8 @@ const rowsPerStation = 6;
 const shareOfStrongest = 0.12;
 
 /** Where no thickness can show, a step further inside must be this share of the strongest: then that one is a neighbour's. */
-const rivalShare = 0.5;
+const rivalShare = 0.3;
+const leastRival = 10;
 
 /** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
 const leastStep = 5;
@@ -21,6 +22,13 @@ const besidePx = 8;
 /** Share of a step that must still be there further out: less is a joint, a line and no edge. */
 const lasting = 0.5;
 
+/** How far about a rough side to look, photo px. */
+export interface SideSearch {
+  readonly reachPx: number;
+  readonly thicknessPx: number;
+  readonly neighbourPx: number;
+}
+
 /** What was seen of one side: places on the edge in order along it, photo px, and the share of stations that saw it. */
 export interface SidePoints {
   readonly points: readonly Point[];
@@ -30,24 +38,26 @@ export interface SidePoints {
 /**
  * Finds the edge of a flat thing to a fraction of a pixel. `from` to `to` is the side as roughly known, walked so that
  * the thing lies on the right hand; the strongest step within `reachPx` to both sides is taken. When up to `thicknessPx`
- * of the thing's own thickness may show outside its edge, the innermost lasting step within that distance is its edge.
+ * of the thing's own thickness may show outside its edge, the innermost lasting step within that distance is its edge;
+ * where a neighbour may stand `neighbourPx` off, a clear step that far inside says that the strongest was the neighbour's.
  */
 export const sidePoints = (
   pixels: Pixels,
   from: Point,
   to: Point,
-  { reachPx, thicknessPx }: { readonly reachPx: number; readonly thicknessPx: number },
+  { reachPx, thicknessPx, neighbourPx }: SideSearch,
 ): SidePoints => {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Point = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const outward: Point = [along[1], -along[0]];
   const inset = Math.ceil(thicknessPx);
-  const reach = Math.max(5, Math.ceil(reachPx)) + inset + besidePx;
+  const search = Math.max(5, Math.ceil(reachPx));
+  const reach = search + Math.max(inset, Math.ceil(neighbourPx)) + besidePx;
   const profiles = Array.from({ length: stations }, (_, k) =>
     profile(pixels, from, along, outward, ((k + 0.5) / stations) * length, length / stations, reach),
   );
   const steps = profiles.map(stepsAcross);
-  const main = fitCurve(steps.map((step) => strongestPeak(step, inset)));
+  const main = fitCurve(steps.map((step) => strongestPeak(step, reach - search)));
   if (main === null) return { points: [], seen: 0 };
   const inner = innermostStep(meanAlong(profiles, main, reach), reach, inset);
   const curve = inner === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + inner, 3)));
@@ -82,8 +92,9 @@ const innermostStep = (colours: Float32Array, reach: number, inset: number): num
   const step = stepsAcross(colours);
   const main = Math.max(step[reach - 1]!, step[reach]!, step[reach + 1]!);
   for (let t = 4; t < reach - 2; t++) {
-    const share = t >= reach - inset ? shareOfStrongest : rivalShare;
-    if (!isPeak(step, t) || step[t]! < Math.max(leastStep, main * share)) continue;
+    const least =
+      t >= reach - inset ? Math.max(leastStep, main * shareOfStrongest) : Math.max(leastRival, main * rivalShare);
+    if (!isPeak(step, t) || step[t]! < least) continue;
     const inner = meanColour(colours, Math.max(0, t - besidePx), t - 2);
     const outer = meanColour(colours, t + 2, reach - 1);
     if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!)
@@ -152,10 +163,10 @@ const stepsAcross = (colours: Float32Array): Float32Array => {
   return out;
 };
 
-/** Place of the strongest step, the samples that serve only as surround left out. */
-const strongestPeak = (step: Float32Array, inset: number): number | null => {
+/** Place of the strongest step, `margin` samples at both ends left out: they serve as surround. */
+const strongestPeak = (step: Float32Array, margin: number): number | null => {
   let best = -1;
-  for (let t = besidePx + inset; t < step.length - besidePx - inset; t++)
+  for (let t = margin; t < step.length - margin; t++)
     if (isPeak(step, t) && (best < 0 || step[t]! > step[best]!)) best = t;
   return best < 0 ? null : peakPlace(step, best);
 };
