@@ -143,6 +143,15 @@ const marksOf = (faces: readonly MeasuredFace[]): Inspection["marks"] =>
     proposed.map(({ box, kind, score }) => ({ leaf, face, ...box, kind, score })),
   );
 
+const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: Solved): Inspection["refused"] => {
+  const name = basename(photo.file);
+  if (measurement.kind === "kept") return [{ photo: name, reasons: ["unreadable"], advice: [measurement.why] }];
+  const gates = [...measurement.gates, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
+  const failed = gates.filter(({ passed }) => !passed);
+  const reasons = failed.map(({ gate }) => gate.replaceAll("-", "_"));
+  return failed.length === 0 ? [] : [{ photo: name, reasons, advice: failed.map(({ advice }) => advice) }];
+};
+
 /**
  * Measures a folder of photos with what its job.json says, without a person's help, and solves them together.
  * `onProgress` hears how many photos are done.
@@ -169,7 +178,7 @@ export const inspectPhotos = async (
     const good = measured.flatMap(({ photo, measurement }) =>
       measurement.kind === "measured" ? [{ photo, ...measurement }] : [],
     );
-    const solved = (await pool.run({
+    const all = (await pool.run({
       kind: "solve",
       request: {
         samples: good.map(({ sample }) => sample),
@@ -179,6 +188,8 @@ export const inspectPhotos = async (
         confidence: 0.95,
       },
     })) as Solved;
+    const alone = new Set(all.alone.map(({ photo }) => photo));
+    const solved = { ...all, faces: all.faces.filter(({ photos }) => photos.some((photo) => !alone.has(photo))) };
     return {
       faces: solved.faces.map(({ leaf, face, parts }) => ({
         leaf,
@@ -192,19 +203,7 @@ export const inspectPhotos = async (
         faces.map(({ leaf, face, corners }) => ({ photo: photo.file, leaf, face, corners_px: corners })),
       ),
       marks: marksOf(good.flatMap(({ faces }) => faces)),
-      refused: measured.flatMap(({ photo, measurement }) => {
-        if (measurement.kind === "measured") return [];
-        if (measurement.kind === "kept")
-          return [{ photo: basename(photo.file), reasons: ["unreadable"], advice: [measurement.why] }];
-        const failed = measurement.gates.filter(({ passed }) => !passed);
-        return [
-          {
-            photo: basename(photo.file),
-            reasons: failed.map(({ gate }) => gate.replaceAll("-", "_")),
-            advice: failed.map(({ advice }) => advice),
-          },
-        ];
-      }),
+      refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
       plan: planOf(job, solved),
       untied: solved.untied,
     };

@@ -1,15 +1,11 @@
-import { createHash } from "node:crypto";
-import type { Delivery } from "../contract/delivery.ts";
-import type { Photo, PhotoState } from "../contract/photo.ts";
-import type { FaceDifference, LeafView, Progress } from "../contract/views.ts";
-import { swatch } from "../rules/swatch.ts";
-import type { CropRequest, FaceRef, Measured, Measuring, Store } from "../site.ts";
-import type { MeasureRequest, PhotoMeasurement } from "../workers/measurement.ts";
+import type { Photo } from "../contract/photo.ts";
+import type { Progress } from "../contract/views.ts";
+import type { DeliveryStore, Measuring, Store } from "../site.ts";
+import type { PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
-
-/** Goes up when a change of the measurement makes kept results stale. */
-const MEASUREMENT_VERSION = 1;
+import { fingerprintOf, layoutOfLeaf, measurementRequest } from "./measurement-request.ts";
+import { type Outcome, readMeasured } from "./read-measured.ts";
 
 /** A measurement as kept on disk: it holds only for the request it answered. */
 interface Kept {
@@ -17,94 +13,61 @@ interface Kept {
   readonly measurement: PhotoMeasurement;
 }
 
-type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why: string };
-
 /** What is known of one delivery's photos while the server runs. */
 interface Desk {
-  readonly outcomes: Map<string, { fingerprint: string; outcome: Outcome }>;
-  solved: Solved | null;
-  solvedAt: string | null;
-  solvedFor: string | null;
-  work: Promise<void> | null;
+  readonly outcomes: Map<string, { readonly fingerprint: string; readonly outcome: Outcome }>;
+  /** What is asked of each photo, as of one line of the journal. */
+  asked: { readonly seq: number; readonly fingerprints: ReadonlyMap<string, string> };
+  solved: { readonly result: Solved | null; readonly at: string; readonly of: string } | null;
+  work: Promise<void>;
 }
-
-const faceName = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
-
-/** What is asked of the measurement for a photo, or null when it shows no whole face to measure. */
-const requestFor = (delivery: Delivery, photo: Photo, path: string): MeasureRequest | null => {
-  if (photo.kind !== "single" && photo.kind !== "line-up") return null;
-  if (photo.shows.length === 0 || photo.flags.some((flag) => flag.includes("not measured"))) return null;
-  const shows = photo.shows.flatMap(({ leaf: code, face, corners }) => {
-    const leaf = delivery.leaves.find((one) => one.code === code);
-    const layout = delivery.patterns.find(({ id }) => id === leaf?.pattern);
-    return layout ? [{ leaf: code, face, layout, corners }] : [];
-  });
-  return { photo: photo.id, path, camera: photo.camera, shows, references: null };
-};
-
-const fingerprintOf = (request: MeasureRequest | null): string =>
-  createHash("sha256")
-    .update(JSON.stringify([MEASUREMENT_VERSION, request && { ...request, path: "" }]))
-    .digest("hex");
 
 const keptAsEvidence: PhotoMeasurement = { kind: "kept", why: "kept as evidence: it shows no whole face to measure" };
 
-const stateOf = (outcome: Outcome | undefined): PhotoState => {
-  if (!outcome) return { kind: "waiting" };
-  switch (outcome.kind) {
-    case "measured":
-      return {
-        kind: "measured",
-        faces: outcome.faces.map(({ leaf, face, corners, score, byHand }) => ({
-          leaf,
-          face,
-          corners: corners.map(([x, y]) => [x, y] as [number, number]) as [
-            [number, number],
-            [number, number],
-            [number, number],
-            [number, number],
-          ],
-          score,
-          byHand,
-        })),
-        references: outcome.references.map(({ kind, id }) => (id ? `${kind} ${id}` : kind)),
-      };
-    case "retake":
-      return { kind: "retake", gates: [...outcome.gates] };
-    default:
-      return outcome;
-  }
-};
+const requestOf = (delivery: DeliveryStore, photo: Photo) =>
+  measurementRequest(delivery.read(), photo, delivery.photos.path(photo.id));
 
 /**
- * Measures in the background what has no measurement yet, one photo after the other, then solves all photos of the
- * delivery together. The queue is not kept: it is what the journal lists and the disk has no measurement of.
+ * Measures in the background what has no measurement yet, then solves all photos of the delivery together. The queue
+ * is kept nowhere: it is what the journal lists and the disk has no measurement of.
  */
 export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string): Measuring => {
   const desks = new Map<string, Desk>();
   const listeners = new Set<(delivery: string, progress: Progress) => void>();
 
   const deskOf = (id: string): Desk => {
-    let desk = desks.get(id);
-    if (!desk) {
-      desk = { outcomes: new Map(), solved: null, solvedAt: null, solvedFor: null, work: null };
-      desks.set(id, desk);
-    }
+    const desk = desks.get(id) ?? {
+      outcomes: new Map(),
+      asked: { seq: -1, fingerprints: new Map() },
+      solved: null,
+      work: Promise.resolve(),
+    };
+    desks.set(id, desk);
     return desk;
   };
 
-  const current = (id: string, photo: Photo): Outcome | undefined => {
-    const { photos, read } = store.open(id);
-    const known = deskOf(id).outcomes.get(photo.id);
-    return known?.fingerprint === fingerprintOf(requestFor(read(), photo, photos.path(photo.id)))
-      ? known.outcome
-      : undefined;
+  const asked = (id: string): ReadonlyMap<string, string> => {
+    const desk = deskOf(id);
+    const delivery = store.open(id);
+    const { seq } = delivery.head();
+    if (desk.asked.seq !== seq) {
+      const fingerprints = delivery
+        .read()
+        .photos.map((photo) => [photo.id, fingerprintOf(requestOf(delivery, photo))] as const);
+      desk.asked = { seq, fingerprints: new Map(fingerprints) };
+    }
+    return desk.asked.fingerprints;
+  };
+
+  const outcomeOf = (id: string, photo: string): Outcome | undefined => {
+    const known = deskOf(id).outcomes.get(photo);
+    return known?.fingerprint === asked(id).get(photo) ? known?.outcome : undefined;
   };
 
   const progress = (id: string): Progress => {
     const counts = { waiting: 0, measured: 0, retake: 0, kept: 0, failed: 0 };
-    for (const photo of store.open(id).read().photos) counts[current(id, photo)?.kind ?? "waiting"] += 1;
-    return { ...counts, solvedAt: deskOf(id).solvedAt };
+    for (const { id: photo } of store.open(id).read().photos) counts[outcomeOf(id, photo)?.kind ?? "waiting"] += 1;
+    return { ...counts, solvedAt: deskOf(id).solved?.at ?? null };
   };
 
   const tell = (id: string) => {
@@ -112,165 +75,72 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     for (const listener of listeners) listener(id, state);
   };
 
-  const measureOne = async (id: string, photo: Photo): Promise<void> => {
-    const delivery = store.open(id);
-    const request = requestFor(delivery.read(), photo, delivery.photos.path(photo.id));
+  const measureOne = async (delivery: DeliveryStore, photo: Photo): Promise<void> => {
+    const request = requestOf(delivery, photo);
     const fingerprint = fingerprintOf(request);
     const kept = (await delivery.measurements.read(photo.id)) as Kept | null;
-    let outcome: Outcome;
-    if (kept?.fingerprint === fingerprint) outcome = kept.measurement;
-    else if (!request) outcome = keptAsEvidence;
-    else {
-      try {
-        outcome = (await pool.run({ kind: "measure", request })) as PhotoMeasurement;
-        await delivery.measurements.write(photo.id, { fingerprint, measurement: outcome } satisfies Kept);
-      } catch (error) {
-        outcome = { kind: "failed", why: error instanceof Error ? error.message : String(error) };
-      }
-    }
-    deskOf(id).outcomes.set(photo.id, { fingerprint, outcome });
+    const measure = async (): Promise<Outcome> => {
+      if (kept?.fingerprint === fingerprint) return kept.measurement;
+      if (!request) return keptAsEvidence;
+      const measurement = (await pool.run({ kind: "measure", request })) as PhotoMeasurement;
+      await delivery.measurements.write(photo.id, { fingerprint, measurement } satisfies Kept);
+      return measurement;
+    };
+    const outcome = await measure().catch(
+      (error: unknown): Outcome => ({ kind: "failed", why: error instanceof Error ? error.message : String(error) }),
+    );
+    deskOf(delivery.id).outcomes.set(photo.id, { fingerprint, outcome });
+    tell(delivery.id);
   };
 
   const solve = async (id: string): Promise<void> => {
     const desk = deskOf(id);
     const { photos, terms } = store.open(id).read();
+    const { toleranceDE00, confidence } = terms;
+    const of = JSON.stringify([[...asked(id).values()], toleranceDE00, confidence]);
+    if (desk.solved?.of === of) return;
     const samples = photos.flatMap((photo) => {
-      const outcome = current(id, photo);
+      const outcome = outcomeOf(id, photo.id);
       return outcome?.kind === "measured" ? [outcome.sample] : [];
     });
-    const { toleranceDE00, confidence } = terms;
-    const fingerprints = photos.map(({ id: photo }) => desk.outcomes.get(photo)?.fingerprint);
-    const solvedFor = JSON.stringify([fingerprints, toleranceDE00, confidence]);
-    if (solvedFor === desk.solvedFor) return;
-    desk.solved =
-      samples.length === 0
-        ? null
-        : ((await pool.run({
-            kind: "solve",
-            request: { samples, chartLabD50: null, greyReflectance: 0.18, toleranceDE00, confidence },
-          })) as Solved);
-    desk.solvedFor = solvedFor;
-    desk.solvedAt = now();
+    const request = { samples, chartLabD50: null, greyReflectance: 0.18, toleranceDE00, confidence };
+    const result = samples.length === 0 ? null : ((await pool.run({ kind: "solve", request })) as Solved);
+    desk.solved = { result, at: now(), of };
+    tell(id);
   };
 
   const work = async (id: string): Promise<void> => {
+    const delivery = store.open(id);
     for (;;) {
-      const waiting = store
-        .open(id)
-        .read()
-        .photos.filter((photo) => current(id, photo) === undefined);
-      if (waiting.length === 0) break;
-      await Promise.all(
-        waiting.map(async (photo) => {
-          await measureOne(id, photo);
-          tell(id);
-        }),
-      );
+      const waiting = delivery.read().photos.filter((photo) => outcomeOf(id, photo.id) === undefined);
+      if (waiting.length === 0) return solve(id);
+      await Promise.all(waiting.map((photo) => measureOne(delivery, photo)));
     }
-    await solve(id);
-    tell(id);
   };
 
   const wake = (id: string): void => {
     const desk = deskOf(id);
-    const before = desk.work ?? Promise.resolve();
-    const next = before.then(() => work(id)).catch(() => undefined);
-    desk.work = next;
-  };
-
-  const measured = (id: string): Measured => {
-    const desk = deskOf(id);
-    const delivery = store.open(id);
-    const inPhotos = (face: FaceRef) =>
-      delivery.read().photos.flatMap((photo) => {
-        const outcome = current(id, photo);
-        if (outcome?.kind !== "measured") return [];
-        const found = outcome.faces.find(({ leaf, face: side }) => leaf === face.leaf && side === face.face);
-        return found
-          ? [
-              {
-                photo,
-                found,
-                pxPerMm: Math.hypot(
-                  found.corners[0][0] - found.corners[3][0],
-                  found.corners[0][1] - found.corners[3][1],
-                ),
-              },
-            ]
-          : [];
-      });
-
-    const faces = (leaf: string): LeafView["faces"] =>
-      (desk.solved?.faces ?? [])
-        .filter((one) => one.leaf === leaf)
-        .map(({ face, parts, photos }) => ({
-          face,
-          parts: parts.map((part) => ({ ...part, lab: [...part.lab], swatch: swatch(part.lab) })),
-          grain:
-            inPhotos({ leaf, face })
-              .toSorted((one, other) => other.pxPerMm - one.pxPerMm)[0]
-              ?.found.grain.map((part) => ({ ...part })) ?? [],
-          photos: [...photos],
-        }));
-
-    const proposedMarks = (leaf: string): LeafView["proposed"] =>
-      (["A", "B"] as const).flatMap((face) => {
-        const best = inPhotos({ leaf, face }).toSorted((one, other) => other.pxPerMm - one.pxPerMm)[0];
-        return (best?.found.proposed ?? []).map((one) => ({ ...one, face, photo: best?.photo.id ?? "" }));
-      });
-
-    const difference = (a: FaceRef, b: FaceRef): FaceDifference => {
-      const pair = desk.solved?.differences.find(
-        (one) => (one.a === faceName(a) && one.b === faceName(b)) || (one.a === faceName(b) && one.b === faceName(a)),
-      );
-      const advice = pair ? pair.advice : "One of the two faces has not been measured: photograph it.";
-      return {
-        a: { ...a },
-        b: { ...b },
-        part: pair?.worst?.part ?? null,
-        deltaE: pair?.worst?.deltaE ?? null,
-        u95: pair?.worst?.u95 ?? null,
-        verdict: pair?.verdict ?? "cannot-tell",
-        advice,
-      };
-    };
-
-    const markContrast = async (face: FaceRef, box: CropRequest["box"]): Promise<number | null> => {
-      const best = inPhotos(face).toSorted((one, other) => other.pxPerMm - one.pxPerMm)[0];
-      const layout = delivery
-        .read()
-        .patterns.find(
-          ({ id: pattern }) => pattern === delivery.read().leaves.find(({ code }) => code === face.leaf)?.pattern,
-        );
-      if (!best || !layout) return null;
-      return (await pool.run({
-        kind: "contrast",
-        path: delivery.photos.path(best.photo.id),
-        corners: best.found.corners,
-        layout,
-        box,
-      })) as number | null;
-    };
-
-    return {
-      solvedAt: desk.solvedAt,
-      state: (photo) => {
-        const found = delivery.read().photos.find(({ id: one }) => one === photo);
-        return stateOf(found && current(id, found));
-      },
-      faces,
-      proposedMarks,
-      difference,
-      markContrast,
-      corners: (photo, face) => inPhotos(face).find((one) => one.photo.id === photo)?.found.corners ?? null,
-      untied: desk.solved?.untied ?? [],
-    };
+    desk.work = desk.work.then(() => work(id)).catch(() => undefined);
   };
 
   return {
-    measured,
     progress,
     wake,
+    measured: (id) => {
+      const delivery = store.open(id);
+      const { solved } = deskOf(id);
+      return readMeasured({
+        photos: delivery.read().photos,
+        outcome: (photo) => outcomeOf(id, photo),
+        solved: solved?.result ?? null,
+        solvedAt: solved?.at ?? null,
+        contrast: async (photo, { leaf }, corners, box) => {
+          const layout = layoutOfLeaf(delivery.read(), leaf);
+          const path = delivery.photos.path(photo);
+          return layout ? ((await pool.run({ kind: "contrast", path, corners, layout, box })) as number | null) : null;
+        },
+      });
+    },
     settled: async (id) => {
       wake(id);
       await deskOf(id).work;

@@ -21,6 +21,9 @@ const columns = {
   optional: ["note_quantity", "leaves_per_unit"],
 };
 
+/** A bare number is the number of a line: 3 is L3. */
+const lineId = (text: string): string => (/^\d+$/.test(text) ? `L${text}` : text);
+
 /**
  * Order lines and their patterns from CSV text. `price` is for one leaf, `quantity` counts leaves, `note_quantity` is what the
  * delivery note says where it differs. Throws a Refusal that names line and column of every fault.
@@ -41,7 +44,7 @@ export const readOrder = (csv: string): { lines: OrderLine[]; patterns: Pattern[
     const perUnit = cell.whole("leaves_per_unit", [1, 2], 1);
     if (perUnit === 2 && ordered % 2 === 1) cell.fault("quantity", `${ordered} leaves do not make whole pairs`);
     return {
-      id: cell.code("line"),
+      id: lineId(cell.code("line")),
       item: cell.text("item"),
       productCode: cell.text("code"),
       price: cell.amount("price", [0, 1_000_000]),

@@ -51,10 +51,12 @@ const spaceAt = (name: string, spaces: Map<string, Space>): string | null => {
 };
 
 const hingeWords = /^(left|right) from ([ab]),? opens to ([ab])$/i;
+const halfTold = /^(left|right|both)$/i;
 
+/** A bare "left" says nothing until one knows from where: it is kept in the note, no hinge side is read from it. */
 const hingeAt = (cell: CellReader): Opening["hinge"] => {
   const text = cell.text("hinge");
-  if (text === "") return null;
+  if (text === "" || halfTold.test(text)) return null;
   const words = hingeWords.exec(text);
   const side = (letter: string | undefined): 0 | 1 => (letter?.toLowerCase() === "a" ? 0 : 1);
   if (!words) {
@@ -67,6 +69,21 @@ const hingeAt = (cell: CellReader): Opening["hinge"] => {
     opensTowards: side(words[3]),
   };
 };
+
+const noteAt = (cell: CellReader): string => {
+  const hinge = cell.text("hinge");
+  const told = halfTold.test(hinge) ? `hinge ${hinge.toLowerCase()} (seen from where is not told)` : "";
+  return [cell.text("note"), told]
+    .filter((words) => words !== "")
+    .join("; ")
+    .slice(0, 200);
+};
+
+/** From its own column, or from a note that says "existing leaf X33". */
+const existingAt = (cell: CellReader): string | null =>
+  cell.codeOrNone("existing_leaf") ??
+  /existing leaf ([A-Z0-9][A-Z0-9.-]{0,11})/i.exec(cell.text("note"))?.[1]?.toUpperCase() ??
+  null;
 
 interface Asked {
   readonly pattern: string;
@@ -127,7 +144,7 @@ export const readSchedule = (csv: string, lines: readonly OrderLine[]): Schedule
     };
     if ("why" in pattern) cell.fault("pattern", pattern.why);
     else patterns.set(pattern.id, pattern);
-    const stays = cell.codeOrNone("existing_leaf");
+    const stays = existingAt(cell);
     if (stays !== null) existing.push(existingLeaf(stays, asked));
     const wanted = lines.filter((line) => isFor(line, asked)).map((line) => line.id);
     if (stays === null && wanted.length === 0 && !("why" in pattern))
@@ -143,7 +160,7 @@ export const readSchedule = (csv: string, lines: readonly OrderLine[]): Schedule
       fireRating: cell.text("fire_rating") || null,
       hinge: hingeAt(cell),
       existingLeaf: stays,
-      note: cell.text("note"),
+      note: noteAt(cell),
     };
   });
   for (const [index, { id }] of openings.entries()) {

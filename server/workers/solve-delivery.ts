@@ -2,6 +2,7 @@ import { chart24LabD50 } from "../../analysis/colour/chart24-values.ts";
 import { lab65FromLab50 } from "../../analysis/colour/lab.ts";
 import { colourUncertainty95 } from "../../analysis/compare/colour-uncertainty.ts";
 import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
+import { judge } from "../../analysis/intake/gate-limits.ts";
 import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
 import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
 import { referenceId } from "./reference-id.ts";
@@ -69,5 +70,8 @@ export const solveDelivery = (request: SolveRequest): Solved => {
     faces,
     differences,
     untied: adjustment.undetermined,
+    alone: adjustment.components
+      .filter(({ known, faces: seen, photos }) => !known && photos.length === 1 && seen.length === 1)
+      .flatMap(({ photos }) => photos.map((photo) => ({ photo, gate: judge("no-reference", 0) }))),
   };
 };

@@ -1,4 +1,5 @@
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
+import type { Gate } from "../contract/photo.ts";
 
 /** All photos of a delivery to solve together. Tolerance and confidence are the agreed ones, for the verdicts. */
 export interface SolveRequest {
@@ -40,4 +41,6 @@ export interface Solved {
   readonly faces: readonly SolvedFace[];
   readonly differences: readonly SolvedDifference[];
   readonly untied: readonly string[];
+  /** Photos of one leaf with nothing in them that is known from elsewhere: they tell no colour and no difference. */
+  readonly alone: readonly { readonly photo: string; readonly gate: Gate }[];
 }

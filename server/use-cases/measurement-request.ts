@@ -1,0 +1,31 @@
+import { createHash } from "node:crypto";
+import type { FaceLayout } from "../../analysis/leaf-parts.ts";
+import type { Delivery } from "../contract/delivery.ts";
+import type { Photo } from "../contract/photo.ts";
+import type { MeasureRequest } from "../workers/measurement.ts";
+
+/** Goes up when a change of the measurement makes kept results stale. */
+const MEASUREMENT_VERSION = 1;
+
+/** How the parts of a leaf lie, or undefined for a leaf or pattern that is not there. */
+export const layoutOfLeaf = ({ leaves, patterns }: Delivery, code: string): FaceLayout | undefined => {
+  const leaf = leaves.find((one) => one.code === code);
+  return patterns.find(({ id }) => id === leaf?.pattern);
+};
+
+/** What is asked of the measurement for a photo, or null when it shows no whole face to measure. */
+export const measurementRequest = (delivery: Delivery, photo: Photo, path: string): MeasureRequest | null => {
+  if (photo.kind !== "single" && photo.kind !== "line-up") return null;
+  if (photo.shows.length === 0 || photo.flags.some((flag) => flag.includes("not measured"))) return null;
+  const shows = photo.shows.flatMap(({ leaf, face, corners }) => {
+    const layout = layoutOfLeaf(delivery, leaf);
+    return layout ? [{ leaf, face, layout, corners }] : [];
+  });
+  return { photo: photo.id, path, camera: photo.camera, shows, references: null };
+};
+
+/** Names what was asked, so that an answer kept on disk is used only for the same question. */
+export const fingerprintOf = (request: MeasureRequest | null): string =>
+  createHash("sha256")
+    .update(JSON.stringify([MEASUREMENT_VERSION, request && { ...request, path: "" }]))
+    .digest("hex");

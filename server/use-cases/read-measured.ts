@@ -1,0 +1,101 @@
+import type { Quad } from "../../analysis/pixels.ts";
+import type { Gate, Photo, PhotoState } from "../contract/photo.ts";
+import type { FaceDifference, LeafView } from "../contract/views.ts";
+import { swatch } from "../rules/swatch.ts";
+import type { CropRequest, FaceRef, Measured } from "../site.ts";
+import type { MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
+import type { Solved, SolvedDifference } from "../workers/solved.ts";
+
+/** What became of one photo: measured, to be retaken, kept as evidence, or not to be opened. */
+export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why: string };
+
+/** What a delivery's photos came to so far. */
+export interface MeasuredFacts {
+  readonly photos: readonly Photo[];
+  outcome(photo: string): Outcome | undefined;
+  readonly solved: Solved | null;
+  readonly solvedAt: string | null;
+  contrast(photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]): Promise<number | null>;
+}
+
+const point = ([x, y]: Quad[0]): [number, number] => [x, y];
+
+const stateOf = (outcome: Outcome | undefined, alone: Gate | undefined): PhotoState => {
+  if (!outcome) return { kind: "waiting" };
+  if (outcome.kind === "retake") return { kind: "retake", gates: [...outcome.gates] };
+  if (outcome.kind !== "measured") return outcome;
+  if (alone) return { kind: "retake", gates: [...outcome.gates, alone] };
+  return {
+    kind: "measured",
+    faces: outcome.faces.map(({ leaf, face, corners: [a, b, c, d], score, byHand }) => ({
+      leaf,
+      face,
+      corners: [point(a), point(b), point(c), point(d)],
+      score,
+      byHand,
+    })),
+    references: outcome.references.map(({ kind, id }) => (id ? `${kind} ${id}` : kind)),
+  };
+};
+
+const faceName = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
+
+const heightPx = ({ corners: [topLeft, , , bottomLeft] }: MeasuredFace): number =>
+  Math.hypot(bottomLeft[0] - topLeft[0], bottomLeft[1] - topLeft[1]);
+
+const compared = (a: FaceRef, b: FaceRef, pair: SolvedDifference | undefined): FaceDifference => ({
+  a: { ...a },
+  b: { ...b },
+  part: pair?.worst?.part ?? null,
+  deltaE: pair?.worst?.deltaE ?? null,
+  u95: pair?.worst?.u95 ?? null,
+  verdict: pair?.verdict ?? "cannot-tell",
+  advice: pair ? pair.advice : "One of the two faces has not been measured: photograph it.",
+});
+
+/** The view of what was measured that the use cases read. */
+export const readMeasured = ({ photos, outcome, solved, solvedAt, contrast }: MeasuredFacts): Measured => {
+  const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
+  const alone = new Map(solved?.alone.map(({ photo, gate }) => [photo, gate]));
+
+  /** Photos in which a face was measured, the one that shows it largest first. */
+  const showing = (face: FaceRef) =>
+    photos
+      .flatMap(({ id }) => {
+        const one = outcome(id);
+        const found = one?.kind === "measured" && one.faces.find((seen) => faceName(seen) === faceName(face));
+        return found ? [{ photo: id, found }] : [];
+      })
+      .toSorted((one, other) => heightPx(other.found) - heightPx(one.found));
+
+  const faces = (leaf: string): LeafView["faces"] =>
+    (solved?.faces ?? [])
+      .filter((one) => one.leaf === leaf)
+      .map(({ face, parts, photos: seenIn }) => ({
+        face,
+        parts: parts.map((part) => ({ ...part, lab: [...part.lab], swatch: swatch(part.lab) })),
+        grain: showing({ leaf, face })[0]?.found.grain.map((figure) => ({ ...figure })) ?? [],
+        photos: [...seenIn],
+      }));
+
+  const proposedMarks = (leaf: string): LeafView["proposed"] =>
+    (["A", "B"] as const).flatMap((face) => {
+      const [best] = showing({ leaf, face });
+      return best ? best.found.proposed.map((one) => ({ ...one, face, photo: best.photo })) : [];
+    });
+
+  return {
+    solvedAt,
+    untied: solved?.untied ?? [],
+    state: (photo) => stateOf(outcome(photo), alone.get(photo)),
+    faces,
+    proposedMarks,
+    difference: (a, b) =>
+      compared(a, b, pairs.get(`${faceName(a)} ${faceName(b)}`) ?? pairs.get(`${faceName(b)} ${faceName(a)}`)),
+    markContrast: async (face, box) => {
+      const [best] = showing(face);
+      return best ? contrast(best.photo, face, best.found.corners, box) : null;
+    },
+    corners: (photo, face) => showing(face).find((one) => one.photo === photo)?.found.corners ?? null,
+  };
+};
