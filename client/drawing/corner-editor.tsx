@@ -33,9 +33,10 @@ export const CornerEditor = (props: {
     const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(toScreen.inverse());
     return [x, y];
   };
-  const drag = (corner: number, event: PointerEvent) => {
+  const drag = (corner: number, event: PointerEvent & { currentTarget: SVGGElement }) => {
+    if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
     const to = at(event);
-    if (held === corner && to) setQuad(moveCorner(quad, corner, to, photo));
+    if (to) setQuad(moveCorner(quad, corner, to, photo));
   };
   const nudge = (corner: number, event: KeyboardEvent) => {
     const step = pxPerCss * (event.shiftKey ? 10 : 1);
@@ -78,11 +79,9 @@ export const CornerEditor = (props: {
             aria-valuetext={`${Math.round(x)} across, ${Math.round(y)} down`}
             onPointerDown={(event) => {
               event.currentTarget.setPointerCapture(event.pointerId);
-              hold(corner);
+              event.currentTarget.focus();
             }}
             onPointerMove={(event) => drag(corner, event)}
-            onPointerUp={() => hold(null)}
-            onPointerCancel={() => hold(null)}
             onFocus={() => hold(corner)}
             onBlur={() => hold(null)}
             onKeyDown={(event) => nudge(corner, event)}

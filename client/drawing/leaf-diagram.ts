@@ -29,6 +29,10 @@ export const drawnBox = (box: Box, leastMm: number): Box => {
   return { x: box.x + (box.w - w) / 2, y: box.y + (box.h - h) / 2, w, h };
 };
 
+/** True where two boxes share a place. */
+export const overlap = (one: Box, other: Box): boolean =>
+  one.x < other.x + other.w && other.x < one.x + one.w && one.y < other.y + other.h && other.y < one.y + one.h;
+
 const holds = ({ rectMm: [x, y, w, h] }: Part, at: { x: number; y: number }) =>
   at.x >= x && at.x <= x + w && at.y >= y && at.y <= y + h;
 

@@ -9,7 +9,7 @@ export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
   const rows = [
     ["This plan", figures.worst, ""],
     [figures.proven ? "Best possible, proven" : "Not better than", figures.bound, ""],
-    ["Chosen by a perfect eye, space by space", figures.byEye, "other"],
+    ["Picked one by one by eye", figures.byEye, "other"],
     ["Dealt out from light to dark", figures.dealt, "other"],
   ] as const;
   const most = Math.max(tolerance, ...rows.map(([, value]) => value)) * 1.05;

@@ -129,24 +129,28 @@ export const LeafScreen = (props: { delivery: string; leaf: string }) => {
                   </a>
                 ))}
               </nav>
-              <FacePhotos delivery={delivery} view={leaf} face={face} />
-              <Marks key={face} delivery={delivery} view={leaf} face={face} />
-              <Colours view={leaf} face={face} />
-              <Shape delivery={delivery} view={leaf} timeZone={zone} />
-              {leaf.leaf.unwrappedAt !== null && (
-                <section aria-labelledby="other-photos">
-                  <h2 id="other-photos">Other photos</h2>
-                  <OtherPhotos delivery={delivery} view={leaf} face={face} />
-                </section>
-              )}
-              {leaf.line !== null && (
-                <section aria-labelledby="decision">
-                  <h2 id="decision">Decision</h2>
-                  <Identity delivery={delivery} view={leaf} />
-                  <DecisionForm delivery={delivery} view={leaf} timeZone={zone} />
-                  {leaf.windows.length > 0 && <Windows windows={leaf.windows} timeZone={zone} />}
-                </section>
-              )}
+              <div class="column">
+                <FacePhotos delivery={delivery} view={leaf} face={face} />
+                <Colours view={leaf} face={face} />
+                {leaf.leaf.unwrappedAt !== null && (
+                  <section aria-labelledby="other-photos">
+                    <h2 id="other-photos">Other photos</h2>
+                    <OtherPhotos delivery={delivery} view={leaf} face={face} />
+                  </section>
+                )}
+              </div>
+              <div class="column">
+                <Marks key={face} delivery={delivery} view={leaf} face={face} />
+                <Shape delivery={delivery} view={leaf} timeZone={zone} />
+                {leaf.line !== null && (
+                  <section aria-labelledby="decision">
+                    <h2 id="decision">Decision</h2>
+                    <Identity delivery={delivery} view={leaf} />
+                    <DecisionForm delivery={delivery} view={leaf} timeZone={zone} />
+                    {leaf.windows.length > 0 && <Windows windows={leaf.windows} timeZone={zone} />}
+                  </section>
+                )}
+              </div>
             </div>
           </>
         )}

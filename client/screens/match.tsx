@@ -87,15 +87,19 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           <ul class="wishes">
             {view.locks.map(({ leaf, opening, turned }) => (
               <li key={`${leaf} ${opening}`}>
-                <Icon name="held" /> {leaf} held in {opening}
-                {turned && ", turned"}
+                <span>
+                  <Icon name="held" /> {leaf} held in {opening}
+                  {turned && ", turned"}
+                </span>
               </li>
             ))}
             {view.bans.map(({ leaf, opening, space, why }, index) => (
               <li key={`${leaf} ${opening} ${space}`}>
-                <Icon name="banned" /> {leaf} kept out of{" "}
-                {opening ?? view.spaces.find((one) => one.space.id === space)?.space.name ?? space}
-                {why && `: ${why}`}{" "}
+                <span>
+                  <Icon name="banned" /> {leaf} kept out of{" "}
+                  {opening ?? view.spaces.find((one) => one.space.id === space)?.space.name ?? space}
+                  {why && `: ${why}`}
+                </span>
                 <button type="button" onClick={() => wish(letIn(view, index), `${leaf} is let in again.`)}>
                   Let it in
                 </button>

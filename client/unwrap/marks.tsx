@@ -1,11 +1,12 @@
 import { useState } from "preact/hooks";
 import type { LeafView } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
-import { type Box, placeInWords } from "../drawing/leaf-diagram.ts";
+import { type Box, drawnBox, overlap, placeInWords } from "../drawing/leaf-diagram.ts";
 import { type DrawnMark, LeafDrawing } from "../drawing/leaf-drawing.tsx";
 import { Icon, type IconName } from "../icon.tsx";
 import { asMarkKind, figure, markWords } from "../words.ts";
 import { draftAt, type MarkDraft, MarkForm } from "./mark-form.tsx";
+import { readWavedOff, waveOff } from "./waved-off.ts";
 
 type Judged = LeafView["marks"][number];
 type Proposed = LeafView["proposed"][number];
@@ -78,15 +79,20 @@ const ProposedRow = (props: {
   );
 };
 
-const placeOf = ({ box }: Proposed) => `${box.x} ${box.y}`;
+const placeOf = ({ face, box }: Proposed) => `${face} ${box.x} ${box.y}`;
 
 /** The drawn face with its marks; a tap starts a new one. What the photo proposes, a person takes over or waves off. */
 export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B" }) => {
   const { delivery, view, face } = props;
   const [draft, setDraft] = useState<MarkDraft | null>(null);
-  const [waved, wave] = useState<ReadonlySet<string>>(new Set());
+  const [waved, wave] = useState(() => readWavedOff(localStorage, delivery, view.leaf.code));
   const marks = view.marks.filter(({ mark }) => mark.face === face && !mark.withdrawn);
-  const proposed = view.proposed.filter((one) => one.face === face && !waved.has(placeOf(one)));
+  const proposed = view.proposed.filter(
+    (one) =>
+      one.face === face &&
+      !waved.includes(placeOf(one)) &&
+      !marks.some(({ mark }) => overlap(mark.box, drawnBox(one.box, 20))),
+  );
   const colours = view.faces.find((one) => one.face === face);
   const letter = (index: number) => String.fromCharCode(97 + index);
   const drawn: DrawnMark[] = [
@@ -164,7 +170,7 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
                     note: "",
                   })
                 }
-                onWave={() => wave(new Set([...waved, placeOf(one)]))}
+                onWave={() => wave(waveOff(localStorage, delivery, view.leaf.code, placeOf(one)))}
               />
             ))}
           </ul>

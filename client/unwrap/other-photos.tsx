@@ -27,7 +27,7 @@ export const OtherPhotos = (props: { delivery: string; view: LeafView; face: "A"
         <ul class="thumbs">
           {taken.map(({ photo }) => (
             <li key={photo.id}>
-              <a href={address("photoOriginal", { delivery, photo: photo.id })} target="_blank" rel="noreferrer">
+              <a href={address("photoPreview", { delivery, photo: photo.id })} target="_blank" rel="noreferrer">
                 <img
                   src={address("photoPreview", { delivery, photo: photo.id })}
                   alt={`${kindWords[photo.kind] ?? photo.kind}${photo.note && `: ${photo.note}`}`}
