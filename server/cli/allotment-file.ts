@@ -1,0 +1,54 @@
+import * as z from "zod";
+import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
+
+const face = z.object({ id: z.string(), lightness: z.number().nullable() });
+const spaceOrNone = z.string().nullable();
+const place = z.union([z.literal(0), z.literal(1)]);
+
+/** An allotment to be solved, as a file. */
+export const allotmentFile = z.object({
+  leaves: z.array(
+    z.object({
+      id: z.string(),
+      fits: z.union([z.object({ spec: z.string() }), z.object({ openings: z.array(z.string()) })]),
+      faces: z.object({ A: face, B: face }),
+      mayTurn: z.boolean().default(true),
+      state: z.enum(["free", "out"]).default("free"),
+    }),
+  ),
+  openings: z.array(
+    z.object({
+      id: z.string(),
+      spec: z.string(),
+      leaves: z.union([z.literal(1), z.literal(2)]).default(1),
+      spaces: z.tuple([spaceOrNone, spaceOrNone]),
+    }),
+  ),
+  spaces: z.array(
+    z.object({
+      id: z.string(),
+      weight: z.number().default(1),
+      pairs: z.array(z.object({ one: z.string(), other: z.string(), weight: z.number() })).default([]),
+    }),
+  ),
+  existing: z.array(z.object({ id: z.string(), space: z.string() })).default([]),
+  locks: z
+    .array(
+      z.object({
+        leaf: z.string(),
+        opening: z.string(),
+        place: place.default(0),
+        turned: z.boolean().exactOptional(),
+      }),
+    )
+    .default([]),
+  bans: z
+    .array(
+      z.union([z.object({ leaf: z.string(), opening: z.string() }), z.object({ leaf: z.string(), space: z.string() })]),
+    )
+    .default([]),
+  differences: z.object({ faces: z.array(z.string()), deltaE: z.array(z.array(z.number().nullable())) }),
+  meetingWeight: z.number().default(1),
+  notComparedAs: z.number().default(10),
+  mayStayEmpty: z.array(z.string()).default([]),
+}) satisfies z.ZodType<AllotmentProblem>;

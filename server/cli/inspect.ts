@@ -1,0 +1,15 @@
+import { inspectPhotos } from "../use-cases/inspect-photos.ts";
+import { progressBar } from "./progress-bar.ts";
+import { say } from "./say.ts";
+
+/** Measures a folder of photos without keeping anything. */
+export const inspect = async (folder: string, { json }: { readonly json: boolean }): Promise<void> => {
+  const result = await inspectPhotos(folder, progressBar("Measuring photos"));
+  say(json, result, () =>
+    [
+      `${result.faces.length} faces measured, ${result.pairs.length} differences, ${result.marks.length} places to look at.`,
+      ...result.refused.map(({ photo, advice }) => `${photo}: ${advice.join(" ")}`),
+      ...result.untied,
+    ].join("\n"),
+  );
+};

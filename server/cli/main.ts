@@ -1,0 +1,81 @@
+#!/usr/bin/env node
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { Command, CommanderError } from "commander";
+import { projectFolder } from "../project-folder.ts";
+import { allotFile } from "./allot.ts";
+import { inspect } from "./inspect.ts";
+import { type RecordOptions, record } from "./record.ts";
+import { wordsOf } from "./say.ts";
+import { type ServeOptions, serve } from "./serve.ts";
+import { verify } from "./verify.ts";
+
+const { version } = JSON.parse(readFileSync(join(projectFolder(), "package.json"), "utf8")) as { version: string };
+
+const data = ["--data <folder>", "where deliveries are kept (else LEAFLEDGER_DATA, else ./data)"] as const;
+
+const command = (name: string, says: string, example: string): Command =>
+  new Command(name)
+    .description(says)
+    .option("--json", "answer in JSON", false)
+    .addHelpText("after", `\nExample:\n  $ ${example}`);
+
+const program = new Command("leafledger")
+  .description("Measures, matches and records pre-finished timber door leaves from photos taken while unwrapping.")
+  .version(version)
+  .addHelpText("after", "\nExit codes: 0 done, 1 refused or not sound, 2 wrong use.");
+
+program.addCommand(
+  command("serve", "serve the screens and the API on this computer", "leafledger serve --data ./data --port 4180")
+    .option("--demo", "begin with the demo delivery when there is none", false)
+    .option(...data)
+    .option("--port <number>", "port to listen on (else LEAFLEDGER_PORT, else 4180)")
+    .action((options: ServeOptions) => serve(options, version)),
+);
+program.addCommand(
+  command(
+    "inspect",
+    "measure a folder of photos with its job.json and say what they show",
+    "leafledger inspect ./photos-of-tuesday --json > result.json",
+  )
+    .argument("<folder>", "holds job.json and the photos")
+    .action(inspect),
+);
+program.addCommand(
+  command("allot", "allot leaves to openings from a file", "leafledger allot corridor.json")
+    .argument("<file>", "leaves, openings, spaces and differences as JSON; - for standard input")
+    .action(allotFile),
+);
+program.addCommand(
+  command(
+    "record",
+    "issue a record for the supplier",
+    "leafledger record brannochquay --return W03 W07 --by 'R. Tallis'",
+  )
+    .argument("<delivery>", "the delivery's name, as in its address")
+    .option("--accept <leaves...>", "accept these leaves")
+    .option("--return <leaves...>", "return these leaves")
+    .option("--revises <number>", "the record that this one corrects")
+    .option("--by <name>", "who issues it (else the name you are logged in with)")
+    .option(...data)
+    .action((delivery: string, options: RecordOptions) => record(delivery, options)),
+);
+program.addCommand(
+  command("verify", "check journals, photos and records against their hashes", "leafledger verify brannochquay")
+    .argument("[delivery]", "one delivery; all when left out")
+    .option(...data)
+    .action(async (delivery: string | undefined, options: { json: boolean; data?: string }) => {
+      if (!(await verify(delivery, options))) process.exitCode = 1;
+    }),
+);
+for (const one of [program, ...program.commands]) one.exitOverride();
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : 2;
+  else {
+    process.stderr.write(`${wordsOf(error)}\n`);
+    process.exit(1);
+  }
+}

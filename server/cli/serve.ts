@@ -1,0 +1,99 @@
+import { createServer, type Server } from "node:http";
+import { join } from "node:path";
+import { makeApp } from "../app.ts";
+import { type Config, readConfig } from "../config.ts";
+import { demoId } from "../demo/brannoch-quay.ts";
+import { withDemoClock } from "../demo/demo-clock.ts";
+import { finishDemo } from "../demo/finish-demo.ts";
+import { seedDemo } from "../demo/seed.ts";
+import { limits } from "../limits.ts";
+import { type OpenSite, openSite } from "../open-site.ts";
+import { projectFolder } from "../project-folder.ts";
+import type { Site } from "../site.ts";
+import { measureMarks } from "../use-cases/measure-marks.ts";
+import { progressBar } from "./progress-bar.ts";
+import { say } from "./say.ts";
+
+export interface ServeOptions {
+  readonly demo: boolean;
+  readonly json: boolean;
+  readonly data?: string;
+  readonly port?: string;
+}
+
+const report = (error: unknown): void => {
+  process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+};
+
+const listen = (server: Server, { host, port }: Config): Promise<number> =>
+  new Promise((done, fail) => {
+    server.once("error", fail);
+    server.listen(port, host, () => {
+      const address = server.address();
+      done(typeof address === "object" && address ? address.port : port);
+    });
+  });
+
+/** Shows how far measuring is, and reads the contrast of marks whenever nothing waits any more. */
+const followMeasuring = (site: Site): void => {
+  const bars = new Map<string, (done: number, of: number) => void>();
+  site.measuring.onProgress((id, { waiting, measured, retake, kept, failed, solvedAt }) => {
+    const done = measured + retake + kept + failed;
+    const bar = bars.get(id) ?? progressBar(`Measuring photos of ${id}`);
+    bars.set(id, bar);
+    bar(done, done + waiting);
+    if (waiting > 0) return;
+    bars.delete(id);
+    if (solvedAt !== null) measureMarks(site, id).catch(report);
+  });
+};
+
+/** Ends in order: no new requests, what runs is finished, the folder is freed. */
+const endOn = (signal: NodeJS.Signals, server: Server, open: OpenSite): void => {
+  const patienceMs = 5000;
+  process.once(signal, () => {
+    server.close();
+    server.closeIdleConnections();
+    setTimeout(() => server.closeAllConnections(), patienceMs).unref();
+    open.close().then(
+      () => process.exit(0),
+      (error: unknown) => {
+        report(error);
+        process.exit(1);
+      },
+    );
+  });
+};
+
+const prepareDemo = async (site: Site): Promise<void> => {
+  const store = site.store.list().includes(demoId) ? site.store.open(demoId).read() : null;
+  if (store && store.readings.length === 0)
+    throw new Error("The demo in this data folder was cut off while it was made: remove the folder and start again.");
+  if (!store) process.stderr.write("Making the demo delivery…\n");
+  await seedDemo(site, join(projectFolder(), "sample-images"));
+};
+
+/** Serves the data folder until it is told to end. */
+export const serve = async (options: ServeOptions, version: string): Promise<void> => {
+  const config = readConfig({
+    ...process.env,
+    ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),
+    ...(options.port === undefined ? {} : { LEAFLEDGER_PORT: options.port }),
+  });
+  const open = await openSite(config.dataFolder);
+  for (const [id, why] of open.damaged)
+    process.stderr.write(`Delivery ${id} cannot be opened and was left as it is: ${why}\n`);
+  const site = options.demo ? withDemoClock(open.site) : open.site;
+  const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, report });
+  const server = createServer(app);
+  server.headersTimeout = limits.headersMs;
+  server.requestTimeout = limits.requestMs;
+  const port = await listen(server, config);
+  endOn("SIGINT", server, open);
+  endOn("SIGTERM", server, open);
+  const address = `http://localhost:${port}/`;
+  followMeasuring(site);
+  if (options.demo) await prepareDemo(site);
+  say(options.json, { address }, () => `Leafledger is ready: open ${address}`);
+  if (options.demo) await finishDemo(site);
+};
