@@ -11,7 +11,7 @@ const outcomesOf: Record<Wish["kind"], readonly Outcome[]> = {
 };
 
 /** The records that no later one revises. */
-export const standing = (records: readonly IssuedRecord[]): IssuedRecord[] =>
+const standing = (records: readonly IssuedRecord[]): IssuedRecord[] =>
   records.filter(({ number }) => !records.some(({ revises }) => revises === number));
 
 const whyNotLeaf = (delivery: Delivery, code: string, { kind, leaves }: Wish): string | null => {

@@ -1,6 +1,7 @@
 import { writeClosingPages } from "./pages/closing-pages.ts";
 import { recordTitle, writeFrontPages } from "./pages/front-pages.ts";
-import { type Copies, writeLeafPages } from "./pages/leaf-pages.ts";
+import type { Copies } from "./pages/leaf-figures.ts";
+import { writeLeafPages } from "./pages/leaf-pages.ts";
 import { closeSheet, openSheet } from "./paper/sheet.ts";
 import type { LeafRecord } from "./record-schema.ts";
 

@@ -41,7 +41,7 @@ export interface RecordFacts
 }
 
 /** How the figures came about, in sentences for the reader of the record. */
-export const method = (solvedAt: string | null): string[] => [
+const method = (solvedAt: string | null): string[] => [
   "Sizes and places of marks were set by the person named on the drawn leaf or on the photo, in mm on the face.",
   solvedAt === null
     ? "Colours were not measured."

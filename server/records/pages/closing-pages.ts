@@ -5,7 +5,7 @@ import { writeTable } from "../paper/table.ts";
 import { write } from "../paper/text.ts";
 import type { LeafRecord } from "../record-schema.ts";
 import { figure } from "../wording.ts";
-import { type Copies, photoFigures } from "./leaf-pages.ts";
+import { type Copies, photoFigures } from "./leaf-figures.ts";
 
 const writeStore = (sheet: Sheet, { storeLog, terms, job }: LeafRecord): void => {
   const { humidityMinPercent, humidityMaxPercent, temperatureMinC, temperatureMaxC } = terms.store;

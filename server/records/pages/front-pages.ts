@@ -58,7 +58,7 @@ const writeLines = (sheet: Sheet, record: LeafRecord): void => {
       { title: "Line", share: 1 },
       { title: "Item", share: 4 },
       { title: "Product code", share: 3 },
-      { title: "Affected", share: 1.6, align: "right" },
+      { title: record.kind === "return" ? "Affected" : "Accepted", share: 1.6, align: "right" },
       { title: "Delivered", share: 1.6, align: "right" },
       { title: "Price", share: 1.8, align: "right" },
       { title: "Value", share: 2, align: "right" },

@@ -21,7 +21,7 @@ export interface Sheet {
   readonly width: number;
   readonly bottom: number;
   /** Whether the typeface has a glyph for a code point. */
-  has(codePoint: number): boolean;
+  readonly has: (codePoint: number) => boolean;
 }
 
 interface SheetHead {

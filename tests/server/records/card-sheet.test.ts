@@ -14,7 +14,7 @@ describe("the printed card is the card that photos are read by", () => {
     const pxPerMm = 4;
     const codes = await readCodes(paint(page, pxPerMm), () => true);
     const found = codes.map(({ text, corners }) => ({ code: readCardCode(text), corners }));
-    expect(found.map(({ code }) => code?.corner).sort()).toEqual([1, 2, 3, 4]);
+    expect(new Set(found.map(({ code }) => code?.corner))).toEqual(new Set([1, 2, 3, 4]));
     for (const { code, corners } of found) {
       expect(code?.id).toBe("7K3QD");
       const [x, y] = cardCodesMm[(code?.corner ?? 1) - 1] ?? [0, 0];

@@ -4,7 +4,7 @@ import { freezeRecord, type RecordFacts } from "../../../server/records/record.t
 import type { LeafRecord } from "../../../server/records/record-schema.ts";
 import { hashOf, quayDelivery } from "./quay-delivery.ts";
 
-export const issuedAt = "2026-03-06T09:30:00+00:00";
+const issuedAt = "2026-03-06T09:30:00+00:00";
 
 const colours = (delivery: Delivery, code: string): LeafView["faces"] => {
   const leaf = delivery.leaves.find((candidate) => candidate.code === code);

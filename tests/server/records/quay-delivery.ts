@@ -8,7 +8,7 @@ import type { Photo } from "../../../server/contract/photo.ts";
 export const hashOf = (text: string): string => createHash("sha256").update(text).digest("hex");
 
 /** An id in the alphabet of ULIDs, the same for the same number. */
-export const idOf = (number: number): string => `01J0000000000000000000${String(number).padStart(4, "0")}`;
+const idOf = (number: number): string => `01J0000000000000000000${String(number).padStart(4, "0")}`;
 
 const flush = (id: string, widthMm: number): Pattern => ({
   id,
