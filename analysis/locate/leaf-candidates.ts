@@ -1,17 +1,12 @@
 import type { Point, Quad } from "../pixels.ts";
 import { type EdgeLine, type LinePart, linePart, seenShare, step as stepAcross } from "./edge-lines.ts";
+import { type Frame, shapeOf } from "./rectangle-shape.ts";
 
 /** A quadrilateral that may be a leaf of the asked size, in px of the working picture. */
 export interface LeafCandidate {
   readonly corners: Quad;
   readonly score: number;
 }
-
-/**
- * Focal length over the picture's longest side that phones' main cameras have: 24 to 28 mm on 36 x 24 mm give 0.69 to
- * 0.81 on a 4:3 picture. Common practice, no source.
- */
-const focalShare = 0.75;
 
 /**
  * Spread of the log ratio of width to height of a leaf rightly outlined: sizes hold to 2 mm, and the focal length that is
@@ -74,11 +69,6 @@ interface Upright {
 /** How much taller or flatter than its width says a leaf may look, seen askance. */
 const foreshortening = 0.08;
 
-interface Frame {
-  readonly width: number;
-  readonly height: number;
-}
-
 interface Size {
   readonly widthMm: number;
   readonly heightMm: number;
@@ -101,7 +91,8 @@ const endsBetween = (left: Upright, right: Upright, level: readonly EdgeLine[]):
     const stop = right.crossings[i]!;
     if (seenShare(level[i]!, start[0], stop[0]) < leastSeen) continue;
     const part = linePart(level[i]!, start[0], stop[0]);
-    if (part) ends.push({ start, stop, y: (start[1] + stop[1]) / 2, step: stepAcross(part), weight: weightOf(part), part });
+    if (part)
+      ends.push({ start, stop, y: (start[1] + stop[1]) / 2, step: stepAcross(part), weight: weightOf(part), part });
   }
   return ends.sort((a, b) => a.y - b.y);
 };
@@ -217,29 +208,4 @@ const overrun = (line: EdgeLine, part: LinePart, from: number, to: number): numb
     return Math.min(1, Math.max(0, along / (square + 1e-6)));
   };
   return Math.max(alike(linePart(line, from - reach, from - 3)), alike(linePart(line, to + 3, to + reach)));
-};
-
-/**
- * Width over height of the flat rectangle that is seen as `corners`, and the cosine of the angle between its sides
- * (0 for a rectangle), for a camera whose axis meets the middle of the frame.
- * Source: columns of the homography from the unit square, seen through the inverse of the camera matrix (textbook geometry).
- */
-export const shapeOf = ([a, b, c, d]: Quad, frame: Frame): { ratio: number; skew: number } => {
-  const f = focalShare * Math.max(frame.width, frame.height);
-  const cx = frame.width / 2;
-  const cy = frame.height / 2;
-  const sx = a[0] - b[0] + c[0] - d[0];
-  const sy = a[1] - b[1] + c[1] - d[1];
-  const dx1 = b[0] - c[0];
-  const dx2 = d[0] - c[0];
-  const dy1 = b[1] - c[1];
-  const dy2 = d[1] - c[1];
-  const den = dx1 * dy2 - dx2 * dy1;
-  const g = (sx * dy2 - dx2 * sy) / den;
-  const h = (dx1 * sy - sx * dy1) / den;
-  const u = [(b[0] - a[0] + g * (b[0] - cx)) / f, (b[1] - a[1] + g * (b[1] - cy)) / f, g] as const;
-  const v = [(d[0] - a[0] + h * (d[0] - cx)) / f, (d[1] - a[1] + h * (d[1] - cy)) / f, h] as const;
-  const lengthU = Math.hypot(u[0], u[1], u[2]);
-  const lengthV = Math.hypot(v[0], v[1], v[2]);
-  return { ratio: lengthU / lengthV, skew: (u[0] * v[0] + u[1] * v[1] + u[2] * v[2]) / (lengthU * lengthV) };
 };

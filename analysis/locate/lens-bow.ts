@@ -1,6 +1,12 @@
 import { type Lens, straighten } from "../lens.ts";
 import type { Point } from "../pixels.ts";
 
+/** A straight line: a place on it and its direction, of length 1. */
+export interface Line {
+  readonly at: Point;
+  readonly along: Point;
+}
+
 /** Spread of k1 over phones, r in half diagonals: cameras straighten their pictures to about this. Common practice, no source. */
 const priorK1 = 0.02;
 
@@ -35,7 +41,7 @@ export const lensFromEdges = (edges: readonly (readonly Point[])[], plain: Lens)
 };
 
 /** The straight line, in the straightened picture, nearest to points of one edge: a place on it and its direction. */
-export const straightLine = (points: readonly Point[], lens: Lens): { at: Point; along: Point } => {
+export const straightLine = (points: readonly Point[], lens: Lens): Line => {
   const straight = points.map((p) => straighten(lens, p));
   let kept = straight;
   let line = principalLine(kept);
@@ -48,7 +54,7 @@ export const straightLine = (points: readonly Point[], lens: Lens): { at: Point;
 };
 
 /** Where two lines cross. */
-export const crossing = (one: { at: Point; along: Point }, other: { at: Point; along: Point }): Point => {
+export const crossing = (one: Line, other: Line): Point => {
   const dx = other.at[0] - one.at[0];
   const dy = other.at[1] - one.at[1];
   const t =
@@ -56,11 +62,10 @@ export const crossing = (one: { at: Point; along: Point }, other: { at: Point; a
   return [one.at[0] + t * one.along[0], one.at[1] + t * one.along[1]];
 };
 
-const offLine = ({ at, along }: { at: Point; along: Point }, [x, y]: Point): number =>
-  (x - at[0]) * along[1] - (y - at[1]) * along[0];
+const offLine = ({ at, along }: Line, [x, y]: Point): number => (x - at[0]) * along[1] - (y - at[1]) * along[0];
 
 /** Least squares line through points, distances taken square to it: their centre and the line's direction. */
-export const principalLine = (points: readonly Point[]): { at: Point; along: Point } => {
+export const principalLine = (points: readonly Point[]): Line => {
   const n = points.length;
   const cx = points.reduce((sum, [x]) => sum + x, 0) / n;
   const cy = points.reduce((sum, [, y]) => sum + y, 0) / n;

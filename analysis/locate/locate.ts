@@ -1,11 +1,11 @@
 import type { FaceLayout } from "../leaf-parts.ts";
 import { plainLens } from "../lens.ts";
-import type { Pixels, Quad } from "../pixels.ts";
+import type { Pixels, Point, Quad } from "../pixels.ts";
 import type { ReferenceLayout } from "../reference-card.ts";
 import { edgeLines } from "./edge-lines.ts";
 import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
 import { type LeafCandidate, leafCandidates, leastHeight } from "./leaf-candidates.ts";
-import { sharpenOutlines } from "./leaf-outlines.ts";
+import { type SharpOutline, sharpenOutlines } from "./leaf-outlines.ts";
 import { bestRow } from "./leaf-row.ts";
 import { findPrintedCards } from "./printed-card.ts";
 import { type WorkingPicture, workingPicture } from "./working-picture.ts";
@@ -59,30 +59,46 @@ const locateLeaves = (
   if (row === null) {
     return { leaves: byHand.map((corners) => (corners ? setByHand(corners) : missing)), lens: plain };
   }
-  const rough = row.map((candidate, i) => roughly(candidate, picture.block, leaves[i]!.heightMm));
-  const { outlines, lens } = sharpenOutlines(pixels, rough, 2.5 * picture.block);
+  const { outlines, lens } = sharpen(pixels, picture, row, leaves);
   return {
-    leaves: outlines.map(({ corners, seen }, i): LeafOutcome => {
+    leaves: outlines.map((outline, i): LeafOutcome => {
       const set = byHand[i];
       if (set) return setByHand(set);
-      const score = row[i]!.score * seen;
+      const score = scoreOf(row[i]!, outline);
       return score < leastScore
         ? { kind: "not-found", why: "unsure", score }
-        : { kind: "found", corners, score, byHand: false };
+        : { kind: "found", corners: outline.corners, score, byHand: false };
     }),
     lens,
   };
 };
 
+const sharpen = (
+  pixels: Pixels,
+  { block }: WorkingPicture,
+  row: readonly LeafCandidate[],
+  leaves: readonly FaceLayout[],
+): ReturnType<typeof sharpenOutlines> =>
+  sharpenOutlines(
+    pixels,
+    row.map(({ corners: [a, b, c, d] }, i) => {
+      const { widthMm, heightMm } = leaves[i]!;
+      const scaled = ([x, y]: Point): Point => [x * block, y * block];
+      return { corners: [scaled(a), scaled(b), scaled(c), scaled(d)], widthMm, heightMm };
+    }),
+    roughnessPx * block,
+  );
+
+/** How far a line of the working picture may lie off the edge it stands for, px of that picture. */
+const roughnessPx = 2.5;
+
+/** Share of a side that must be seen sharp for full marks: the rest may be hidden by a card, a hand, packing. */
+const seenEnough = 0.6;
+
+/** From 0 to 1: how clear the outline is among its surroundings, how much of it is seen, and how well its shape fits. */
+const scoreOf = (candidate: LeafCandidate, { seen, misfit }: SharpOutline): number =>
+  Math.sqrt(candidate.score) * Math.min(1, seen / seenEnough) * Math.exp(-misfit / 8);
+
 const setByHand = (corners: Quad): LeafOutcome => ({ kind: "found", corners, score: 1, byHand: true });
 
 const missing: LeafOutcome = { kind: "not-found", why: "no-outline", score: 0 };
-
-/** A candidate of the working picture in photo px, with its scale. */
-const roughly = ({ corners: [a, b, c, d] }: LeafCandidate, block: number, heightMm: number) => {
-  const scaled = ([x, y]: readonly [number, number]) => [x * block, y * block] as const;
-  return {
-    corners: [scaled(a), scaled(b), scaled(c), scaled(d)] as const,
-    pxPerMm: (block * (c[1] + d[1] - a[1] - b[1])) / (2 * heightMm),
-  };
-};

@@ -3,7 +3,7 @@ import type { Pixels, Point, Quad } from "../pixels.ts";
 import { cardCodeMm, cardCodesMm, cornersMm, printedCard, readCardCode } from "../reference-card.ts";
 import type { FoundCode, FoundReference } from "./found.ts";
 import { crossing, principalLine } from "./lens-bow.ts";
-import { sidePoints } from "./side-points.ts";
+import { sideOptions } from "./side-options.ts";
 
 /** Misfit of the codes' corners to one flat card, mm, at which the score is a half. */
 const halfMisfitMm = 2;
@@ -80,6 +80,6 @@ const edgePart = (pixels: Pixels, from: Point, to: Point, start: number, stop: n
   const at = (u: number): Point => [from[0] + (to[0] - from[0]) * u, from[1] + (to[1] - from[1]) * u];
   // A little in from the corner, where the other side's blur does not reach.
   const inset = 0.02;
-  const { points } = sidePoints(pixels, at(start + inset), at(stop - inset), { reachPx: 3, thicknessPx: 0, neighbourPx: 0 });
-  return [...points];
+  const search = { reachPx: 3, thicknessPx: 0, neighbourPx: 0 };
+  return [...(sideOptions(pixels, at(start + inset), at(stop - inset), search)[0]?.points ?? [])];
 };

@@ -6,21 +6,24 @@ const stations = 48;
 /** Rows along the side that one station averages, so that grain does not count as an edge. */
 const rowsPerStation = 6;
 
-/** A step further inside counts as the thing's own edge from this share of the strongest step on. */
-const shareOfStrongest = 0.12;
-
-/** Where no thickness can show, a step further inside must be this share of the strongest: then that one is a neighbour's. */
-const rivalShare = 0.3;
-const leastRival = 10;
-
 /** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
 const leastStep = 5;
+
+/** A further edge beside the strongest counts from this share of its step on: less is grain. */
+const leastShare = 0.12;
+
+/** Most edges that one side is offered. */
+const mostOptions = 4;
 
 /** How far beside a step colour is taken, px. */
 const besidePx = 8;
 
 /** Share of a step that must still be there further out: less is a joint, a line and no edge. */
 const lasting = 0.5;
+
+/** Where no thickness can show, a step further inside must be this share of the strongest to be preferred to it. */
+const rivalShare = 0.3;
+const leastRival = 10;
 
 /** How far about a rough side to look, photo px. */
 export interface SideSearch {
@@ -29,24 +32,25 @@ export interface SideSearch {
   readonly neighbourPx: number;
 }
 
-/** What was seen of one side: places on the edge in order along it, photo px, and the share of stations that saw it. */
-export interface SidePoints {
+/** One edge that runs along a side: places on it in order, photo px, and the share of stations that saw it. */
+export interface SideOption {
   readonly points: readonly Point[];
   readonly seen: number;
 }
 
 /**
- * Finds the edge of a flat thing to a fraction of a pixel. `from` to `to` is the side as roughly known, walked so that
- * the thing lies on the right hand; the strongest step within `reachPx` to both sides is taken. When up to `thicknessPx`
- * of the thing's own thickness may show outside its edge, the innermost lasting step within that distance is its edge;
- * where a neighbour may stand `neighbourPx` off, a clear step that far inside says that the strongest was the neighbour's.
+ * The edges, to a fraction of a pixel, that may be a side of a flat thing, the likeliest first; none when nothing is seen.
+ * `from` to `to` is the side as roughly known, walked so that the thing lies on the right hand; the strongest step within
+ * `reachPx` to both sides leads. When up to `thicknessPx` of the thing's own thickness may show outside its edge, the
+ * innermost lasting step within that distance is likelier; where a neighbour may stand `neighbourPx` off, so is a clear
+ * step that far inside: then the strongest was the neighbour's. The other steps follow.
  */
-export const sidePoints = (
+export const sideOptions = (
   pixels: Pixels,
   from: Point,
   to: Point,
   { reachPx, thicknessPx, neighbourPx }: SideSearch,
-): SidePoints => {
+): SideOption[] => {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Point = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const outward: Point = [along[1], -along[0]];
@@ -58,19 +62,22 @@ export const sidePoints = (
   );
   const steps = profiles.map(stepsAcross);
   const main = fitCurve(steps.map((step) => strongestPeak(step, reach - search)));
-  if (main === null) return { points: [], seen: 0 };
-  const inner = innermostStep(meanAlong(profiles, main, reach), reach, inset);
-  const curve = inner === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + inner, 3)));
-  if (curve === null) return { points: [], seen: 0 };
-  const points: Point[] = [];
-  for (const [k, step] of steps.entries()) {
-    const t = nearestPeak(step, curveAt(curve, k), 2);
-    if (t === null) continue;
-    const d = t - reach;
-    const at = ((k + 0.5) / stations) * length;
-    points.push([from[0] + along[0] * at + outward[0] * d, from[1] + along[1] * at + outward[1] * d]);
-  }
-  return { points, seen: points.length / stations };
+  if (main === null) return [];
+  const offsets = rankedSteps(meanAlong(profiles, main, reach), reach, inset, search);
+  return offsets.flatMap((offset): SideOption[] => {
+    const curve =
+      offset === 0 ? main : fitCurve(steps.map((step, k) => nearestPeak(step, curveAt(main, k) + offset, 3)));
+    if (curve === null) return [];
+    const points: Point[] = [];
+    for (const [k, step] of steps.entries()) {
+      const t = nearestPeak(step, curveAt(curve, k), 2);
+      if (t === null) continue;
+      const d = t - reach;
+      const at = ((k + 0.5) / stations) * length;
+      points.push([from[0] + along[0] * at + outward[0] * d, from[1] + along[1] * at + outward[1] * d]);
+    }
+    return [{ points, seen: points.length / stations }];
+  });
 };
 
 /** The stations' profiles laid over each other so that the curve is at `reach`, averaged. */
@@ -87,20 +94,31 @@ const meanAlong = (profiles: readonly Float32Array[], curve: Curve, reach: numbe
   return sums;
 };
 
-/** How far inside (negative px) the main edge, which lies at `reach`, the innermost lasting step is; 0 for the main one. */
-const innermostStep = (colours: Float32Array, reach: number, inset: number): number => {
+/** Offsets from the main edge, which lies at `reach`, of the steps that may be the edge, the likeliest first, px. */
+const rankedSteps = (colours: Float32Array, reach: number, inset: number, search: number): number[] => {
   const step = stepsAcross(colours);
   const main = Math.max(step[reach - 1]!, step[reach]!, step[reach + 1]!);
-  for (let t = 4; t < reach - 2; t++) {
-    const least =
-      t >= reach - inset ? Math.max(leastStep, main * shareOfStrongest) : Math.max(leastRival, main * rivalShare);
-    if (!isPeak(step, t) || step[t]! < least) continue;
-    const inner = meanColour(colours, Math.max(0, t - besidePx), t - 2);
-    const outer = meanColour(colours, t + 2, reach - 1);
-    if (Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step[t]!)
-      return t - reach;
+  const others: number[] = [];
+  for (let t = 4; t < reach + search; t++) {
+    if (Math.abs(t - reach) > 1 && isPeak(step, t) && step[t]! > Math.max(leastStep, main * leastShare)) others.push(t);
   }
-  return 0;
+  const preferred = others.find((t) => {
+    const rival = t < reach - inset;
+    return (
+      t < reach - 1 &&
+      lasts(colours, t, reach, step[t]!) &&
+      (!rival || step[t]! > Math.max(leastRival, main * rivalShare))
+    );
+  });
+  const rest = [reach, ...others.sort((a, b) => step[b]! - step[a]!)].filter((t) => t !== preferred);
+  return [...(preferred === undefined ? [] : [preferred]), ...rest].slice(0, mostOptions).map((t) => t - reach);
+};
+
+/** Whether what lies between this step and the main edge differs in colour from what lies inside: an edge, not a joint. */
+const lasts = (colours: Float32Array, t: number, reach: number, step: number): boolean => {
+  const inner = meanColour(colours, Math.max(0, t - besidePx), t - 2);
+  const outer = meanColour(colours, t + 2, reach - 1);
+  return Math.hypot(inner[0] - outer[0], inner[1] - outer[1], inner[2] - outer[2]) > lasting * step;
 };
 
 const meanColour = (colours: Float32Array, from: number, to: number): readonly [number, number, number] => {
