@@ -8,7 +8,7 @@ const columns = [
   ["ordered", "Ordered"],
   ["onNote", "On the note"],
   ["accepted", "Accepted"],
-  ["allowance", "With allowance"],
+  ["allowance", "With allow\u00adance"],
   ["held", "Held"],
   ["returned", "Returned"],
   ["wrong", "Wrong"],

@@ -5,7 +5,9 @@ import { figure, partWords, visibleWords } from "../words.ts";
 /** Every pair of faces seen together, the largest difference first. */
 export const DifferenceTable = (props: { space: string; differences: readonly FaceDifference[] }) => (
   <details>
-    <summary>All {props.differences.length} pairs as a table</summary>
+    <summary>
+      {props.differences.length === 1 ? "The pair" : `All ${props.differences.length} pairs`} as a table
+    </summary>
     <Scroll label={`Differences in ${props.space}`}>
       <table class="plain">
         <thead>

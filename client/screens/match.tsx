@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import type { Pattern } from "../../server/contract/leaf.ts";
-import type { MatchView } from "../../server/contract/views.ts";
+import type { MatchView, SpaceStrip } from "../../server/contract/views.ts";
 import { address } from "../api.ts";
 import { useChange } from "../change.ts";
 import { Icon } from "../icon.tsx";
@@ -9,7 +9,9 @@ import { DifferenceTable } from "../match/difference-table.tsx";
 import { PlanFigures } from "../match/figures.tsx";
 import { PlaceActions } from "../match/place-actions.tsx";
 import { planChanges } from "../match/plan-changes.ts";
+import { SeenAlone } from "../match/seen-alone.tsx";
 import { Strip } from "../match/strip.tsx";
+import { Unknowns } from "../match/unknowns.tsx";
 import { letIn, type Wishes } from "../match/wishes.ts";
 import { Shown, useView } from "../view.tsx";
 import { figure } from "../words.ts";
@@ -58,6 +60,23 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
   };
   const wish = (wishes: Wishes, says: string) =>
     void undoable(delivery, "setWishes", { delivery }, { locks: [...wishes.locks], bans: [...wishes.bans] }, says);
+  const actions = (strip: SpaceStrip) => {
+    const place =
+      strip.space.id === chosen.space && strip.places.find(({ leaf }) => leaf !== null && leaf === chosen.leaf);
+    return (
+      place && (
+        <PlaceActions
+          key={place.leaf}
+          delivery={delivery}
+          place={place}
+          strip={strip}
+          wishes={view}
+          onWish={wish}
+          onClose={() => choose(null, strip.space.id)}
+        />
+      )
+    );
+  };
   return (
     <>
       <h1>Match</h1>
@@ -115,48 +134,36 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
         Screen colours are a guide, the numbers decide. Each leaf is drawn in the colours measured on its parts.
       </p>
       {view.spaces
-        .filter(({ places }) => places.length > 0)
-        .map((strip) => {
-          const place =
-            strip.space.id === chosen.space
-              ? strip.places.find(({ leaf }) => leaf !== null && leaf === chosen.leaf)
-              : undefined;
-          return (
-            <section key={strip.space.id} class="space" aria-labelledby={`space-${strip.space.id}`}>
-              <h2 id={`space-${strip.space.id}`}>{strip.space.name}</h2>
+        .filter(({ places }) => places.length > 1)
+        .map((strip) => (
+          <section key={strip.space.id} class="space" aria-labelledby={`space-${strip.space.id}`}>
+            <h2 id={`space-${strip.space.id}`}>{strip.space.name}</h2>
+            {strip.places.every(({ leaf }) => leaf === null) ? (
+              <p>No leaf yet for {[...new Set(strip.places.map(({ opening }) => opening))].join(", ")}.</p>
+            ) : (
               <Strip
                 strip={strip}
                 patternOf={patternOf}
                 chosen={strip.space.id === chosen.space ? chosen.leaf : null}
-                onChoose={({ leaf }) => choose(place?.leaf === leaf ? null : leaf, strip.space.id)}
+                onChoose={({ leaf }) => choose(leaf, strip.space.id)}
               />
-              {place && (
-                <PlaceActions
-                  key={place.leaf}
-                  delivery={delivery}
-                  place={place}
-                  strip={strip}
-                  wishes={view}
-                  onWish={wish}
-                  onClose={() => choose(null, strip.space.id)}
-                />
-              )}
-              {strip.differences.length > 0 && (
-                <DifferenceTable space={strip.space.name} differences={strip.differences} />
-              )}
-            </section>
-          );
-        })}
+            )}
+            {actions(strip)}
+            {strip.differences.length > 0 && (
+              <DifferenceTable space={strip.space.name} differences={strip.differences} />
+            )}
+          </section>
+        ))}
+      <SeenAlone
+        strips={view.spaces.filter(({ places }) => places.length === 1)}
+        chosenSpace={chosen.space}
+        onChoose={(leaf, space) => choose(leaf, space)}
+        actions={actions}
+      />
       {view.cannotTell.length > 0 && (
         <section aria-labelledby="cannot-tell">
           <h2 id="cannot-tell">What cannot be told</h2>
-          <ul class="warnings">
-            {view.cannotTell.map((sentence) => (
-              <li key={sentence}>
-                <Icon name="unknown" /> {sentence}
-              </li>
-            ))}
-          </ul>
+          <Unknowns sentences={view.cannotTell} />
         </section>
       )}
     </>

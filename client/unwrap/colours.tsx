@@ -36,7 +36,7 @@ const Table = (props: { measured: Measured }) => (
             <td class="figure">{figure(l, null)}</td>
             <td class="figure">{figure(a, null)}</td>
             <td class="figure">{figure(b, null)}</td>
-            <td class="figure">{u95 === null ? "only beside its neighbours" : `± ${figure(u95, null)}`}</td>
+            <td class="figure">{u95 === null ? "no reference" : `± ${figure(u95, null)}`}</td>
           </tr>
         ))}
       </tbody>
@@ -77,7 +77,8 @@ export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
           {measured.grain.length > 0 && <p>Grain: {grainSays(measured)}.</p>}
           <p class="quiet">
             CIELAB, daylight D65. “Sure to” is the colour difference ΔE00 within which the true colour lies with 95 %.
-            Screen colours are a guide, the numbers decide.
+            Without a known reference only the differences to leaves seen with it are sure. Screen colours are a guide,
+            the numbers decide.
           </p>
         </>
       )}

@@ -1,0 +1,47 @@
+import { test as base, expect, type Page } from "@playwright/test";
+import type { Reply } from "../../server/contract/calls.ts";
+
+/** The demo delivery's address, and a page on which a name was given already. */
+export const test = base.extend<{ delivery: string; by: { name: string; device: string } }>({
+  by: async ({ isMobile }, use) => {
+    await use({ name: "Jo Arden", device: isMobile ? "phone" : "laptop" });
+  },
+  delivery: async ({ request }, use) => {
+    const [delivery] = (await (await request.get("/api/v1/deliveries")).json()) as Reply<"listDeliveries">;
+    if (!delivery) throw new Error("the demo holds no delivery");
+    await use(delivery.id);
+  },
+  page: async ({ page, by }, use) => {
+    const faults: string[] = [];
+    page.on("pageerror", ({ message }) => faults.push(message));
+    page.on("console", (message) => {
+      if (message.type() === "error" && /Content Security Policy|Refused to/.test(message.text()))
+        faults.push(message.text());
+    });
+    await page.addInitScript((who) => localStorage.setItem("leafledger.who", JSON.stringify(who)), by);
+    await use(page);
+    expect(faults).toEqual([]);
+  },
+});
+
+/** Opens a screen and waits until its data is there. */
+export const open = async (page: Page, path: string): Promise<void> => {
+  await page.goto(path);
+  await expect(page.locator("h1")).toBeVisible();
+  await expect(page.locator("[aria-busy=true]")).toHaveCount(0);
+};
+
+/** Every screen of the demo. */
+export const screensOf = (delivery: string): readonly string[] => [
+  "/",
+  "/new",
+  "/guide",
+  `/d/${delivery}`,
+  `/d/${delivery}/unwrap`,
+  `/d/${delivery}/unwrap/W05`,
+  `/d/${delivery}/unwrap/S01?face=B`,
+  `/d/${delivery}/match`,
+  `/d/${delivery}/returns`,
+  `/d/${delivery}/history`,
+  `/d/${delivery}/terms`,
+];
