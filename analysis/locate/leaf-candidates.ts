@@ -18,6 +18,9 @@ const lineSpreadPx = 1.5;
 /** Smallest leaf looked for, share of the picture's height. */
 export const leastHeight = 0.25;
 
+/** From this share of the picture's height on, a leaf is as large as people take it; below, a panel is likelier. */
+const usualHeight = 0.5;
+
 /** Share of each side that must be seen as an edge. */
 const leastSeen = 0.5;
 
@@ -145,6 +148,7 @@ const bestBetween = (
       score *= uprightsFit(left.line, right.line, corners, [top.part.after, bottom.part.before]);
       if (score <= least) continue;
       score *= lowest(ends, bottom, (nearMm / size.heightMm) * height);
+      score *= Math.sqrt(Math.min(1, tall / (usualHeight * frame.height)));
       if (score > least) best = { corners, score };
     }
   }

@@ -2,6 +2,7 @@ import type { FaceLayout } from "../leaf-parts.ts";
 import { plainLens } from "../lens.ts";
 import type { Pixels, Point, Quad } from "../pixels.ts";
 import type { ReferenceLayout } from "../reference-card.ts";
+import { runsOut } from "./cut-off.ts";
 import { edgeLines } from "./edge-lines.ts";
 import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
 import { type LeafCandidate, leafCandidates, leastHeight } from "./leaf-candidates.ts";
@@ -57,7 +58,11 @@ const locateLeaves = (
   });
   const row = bestRow(lists);
   if (row === null) {
-    return { leaves: byHand.map((corners) => (corners ? setByHand(corners) : missing)), lens: plain };
+    const why = leaves.some((size) => runsOut(upright, level, picture, size)) ? "cut-off" : "no-outline";
+    return {
+      leaves: byHand.map((corners) => (corners ? setByHand(corners) : { kind: "not-found", why, score: 0 })),
+      lens: plain,
+    };
   }
   const { outlines, lens } = sharpen(pixels, picture, row, leaves);
   return {
@@ -65,9 +70,9 @@ const locateLeaves = (
       const set = byHand[i];
       if (set) return setByHand(set);
       const score = scoreOf(row[i]!, outline);
-      return score < leastScore
-        ? { kind: "not-found", why: "unsure", score }
-        : { kind: "found", corners: outline.corners, score, byHand: false };
+      if (score >= leastScore) return { kind: "found", corners: outline.corners, score, byHand: false };
+      const why = runsOut(upright, level, picture, leaves[i]!) ? "cut-off" : "unsure";
+      return { kind: "not-found", why, score };
     }),
     lens,
   };
@@ -100,5 +105,3 @@ const scoreOf = (candidate: LeafCandidate, { seen, misfit }: SharpOutline): numb
   Math.sqrt(candidate.score) * Math.min(1, seen / seenEnough) * Math.exp(-misfit / 8);
 
 const setByHand = (corners: Quad): LeafOutcome => ({ kind: "found", corners, score: 1, byHand: true });
-
-const missing: LeafOutcome = { kind: "not-found", why: "no-outline", score: 0 };
