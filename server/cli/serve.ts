@@ -27,7 +27,10 @@ const report = (error: unknown): void => {
 
 const listen = (server: Server, { host, port }: Config): Promise<number> =>
   new Promise((done, fail) => {
-    server.once("error", fail);
+    server.once("error", (error) => {
+      const taken = "code" in error && error.code === "EADDRINUSE";
+      fail(taken ? new Error(`Port ${port} is in use by another program: choose one with --port.`) : error);
+    });
     server.listen(port, host, () => {
       const address = server.address();
       done(typeof address === "object" && address ? address.port : port);

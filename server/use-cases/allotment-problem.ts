@@ -72,8 +72,8 @@ const bansOf = ({ allotment }: Delivery, usable: ReadonlySet<string>): Ban[] =>
     ]);
 
 /**
- * What is to be allotted, from what is known now. Two faces that cannot be compared count like the largest difference that was
- * measured. Every two faces of a space count alike.
+ * What is to be allotted, from what is known now. Two faces that cannot be compared count as if they differed by
+ * the tolerance: more would hide what the plan can do for the others. Every two faces of a space count alike.
  */
 export const allotmentProblem = (delivery: Delivery, measured: Measured): AllotmentProblem => {
   const leaves = delivery.leaves.filter(canHang);
@@ -84,7 +84,6 @@ export const allotmentProblem = (delivery: Delivery, measured: Measured): Allotm
     ...existing.map(({ ref }) => ref),
   ];
   const deltaE = refs.map((a) => refs.map((b) => (a === b ? 0 : measured.difference(a, b).deltaE)));
-  const known = deltaE.flat().filter((value) => value !== null);
   return {
     leaves: leaves.map((leaf) => leafIn(leaf, delivery, measured)),
     openings: delivery.openings
@@ -96,7 +95,7 @@ export const allotmentProblem = (delivery: Delivery, measured: Measured): Allotm
     bans: bansOf(delivery, usable),
     differences: { faces: refs.map(faceId), deltaE },
     meetingWeight: 1,
-    notComparedAs: Math.max(delivery.terms.toleranceDE00, ...known),
+    notComparedAs: delivery.terms.toleranceDE00,
     mayStayEmpty: giveUpOrder(delivery, usable),
   };
 };

@@ -1,6 +1,7 @@
 import { setImmediate as breathe } from "node:timers/promises";
 import { allotByHand, allotSteps, standardEffort } from "../../analysis/allot/allot.ts";
 import type { Allotment, AllotmentProblem, Plan, Seat } from "../../analysis/allot/allotment.ts";
+import { seenDifferences } from "../../analysis/allot/seen-differences.ts";
 import type { Body, Reply } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
@@ -28,9 +29,13 @@ const plannedOr = (allotment: Allotment): Plan => {
   throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
 };
 
+/** The largest difference of a plan among the faces that could be compared. */
+const worstOf = (plan: Plan, problem: AllotmentProblem): number =>
+  Math.max(0, ...seenDifferences(problem, plan.places).map(({ deltaE }) => deltaE ?? 0));
+
 const worstByHand = (problem: AllotmentProblem, way: "sorted" | "by-eye", otherwise: number): number => {
   const plan = allotByHand(problem, way);
-  return plan.kind === "plan" ? plan.worst : otherwise;
+  return plan.kind === "plan" ? worstOf(plan, problem) : otherwise;
 };
 
 const seatName = (seat: Seat): string =>
@@ -38,24 +43,27 @@ const seatName = (seat: Seat): string =>
     ? `${seat.leaf} face ${seat.face} at ${seat.opening}`
     : `existing ${seat.id.replace("/", " face ")}`;
 
-/** Which two faces set the plan's largest difference, where it is beyond the tolerance. */
+/** Which two faces set the plan's largest difference, where it is beyond the tolerance; and what could not be compared. */
 const forcedBy = ({ worst, worstPair, notCompared }: Plan, { spaces, terms }: Delivery): string | null => {
-  const unknown = notCompared > 0 ? `${notCompared} pairs of faces could not be compared.` : null;
-  if (!worstPair || worst <= terms.toleranceDE00) return unknown;
+  const unknown = notCompared === 0 ? "" : `${notCompared} pairs of faces could not be compared.`;
+  if (!worstPair || worstPair.deltaE === null || worst <= terms.toleranceDE00) return unknown || null;
   const space = spaces.find(({ id }) => id === worstPair.space)?.name ?? worstPair.space;
-  const forced =
-    worstPair.deltaE === null ? null : `${space}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}.`;
-  return [forced, unknown].filter((says) => says !== null).join(" ") || null;
+  return `${space}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
 };
 
-const figuresOf = (plan: Plan, problem: AllotmentProblem, delivery: Delivery): Figures => ({
-  worst: plan.worst,
-  bound: plan.bound,
-  proven: plan.proven,
-  dealt: worstByHand(problem, "sorted", plan.worst),
-  byEye: worstByHand(problem, "by-eye", plan.worst),
-  forcedBy: forcedBy(plan, delivery),
-});
+/** A bound is only claimed when every two faces seen together could be compared. */
+const figuresOf = (plan: Plan, problem: AllotmentProblem, delivery: Delivery): Figures => {
+  const worst = worstOf(plan, problem);
+  const allCompared = plan.notCompared === 0;
+  return {
+    worst,
+    bound: allCompared ? plan.bound : 0,
+    proven: allCompared && plan.proven,
+    dealt: worstByHand(problem, "sorted", worst),
+    byEye: worstByHand(problem, "by-eye", worst),
+    forcedBy: forcedBy(plan, delivery),
+  };
+};
 
 /** Whether nothing a plan rests on changed: a document shares with the next one whatever is the same in both. */
 const isSame = (one: Delivery, other: Delivery): boolean =>
