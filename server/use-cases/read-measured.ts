@@ -53,6 +53,9 @@ const compared = (a: FaceRef, b: FaceRef, pair: SolvedDifference | undefined): F
   advice: pair ? pair.advice : "One of the two faces has not been measured: photograph it.",
 });
 
+const untiedSentence = ({ name }: Photo): string =>
+  `${name}: nothing in it is known from another photo. Take it again with the card or a chart, or beside a leaf already measured.`;
+
 /** The view of what was measured that the use cases read. */
 export const readMeasured = ({ photos, outcome, solved, solvedAt, contrast }: MeasuredFacts): Measured => {
   const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
@@ -86,7 +89,7 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, contrast }: Me
 
   return {
     solvedAt,
-    untied: solved?.untied ?? [],
+    untied: photos.filter(({ id }) => solved?.untied.includes(id)).map(untiedSentence),
     state: (photo) => stateOf(outcome(photo), alone.get(photo)),
     faces,
     proposedMarks,
