@@ -87,6 +87,7 @@ const recordLeafOf = (facts: RecordFacts, leaf: Leaf): RecordLeaf => {
     opening,
     colours: facts
       .colours(leaf.code)
+      .toSorted((one, other) => one.face.localeCompare(other.face))
       .map(({ face, parts }) => ({ face, parts: parts.map(({ swatch: _, ...part }) => part) })),
     marks,
     says: leaf.decision ? decisionSentence(leaf.decision, timeZone, currency) : "No decision recorded.",

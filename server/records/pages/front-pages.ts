@@ -83,8 +83,9 @@ const writeLines = (sheet: Sheet, record: LeafRecord): void => {
         ? []
         : [`face ${a.face} to face ${b.face} ${figure(deltaE, 1)}${u95 === null ? "" : ` ± ${figure(u95, 1)}`} ΔE00`],
     );
-    const measured = apart.length > 0 ? ` Measured apart: ${apart.join("; ")}.` : "";
-    write(sheet, "body", `${leaves.join(" and ")} were ordered as a matched pair and are one unit.${measured}`);
+    const measured =
+      apart.length > 0 ? `Measured apart: ${apart.join("; ")}.` : "How far they differ was not measured.";
+    write(sheet, "body", `${leaves.join(" and ")} were ordered as a matched pair and are one unit. ${measured}`);
   }
 };
 

@@ -15,7 +15,8 @@ const writeMark = (sheet: Sheet, record: LeafRecord, mark: RecordMark, number: n
   const cause = causeWords(mark.party, mark.by);
   if (cause !== "") write(sheet, "body", cause);
   if (mark.note !== "") write(sheet, "body", `Note by ${mark.by}: ${mark.note}`);
-  writeFigures(sheet, markFigures(sheet, record, mark, copies), { columns: 3, highestMm: 47 });
+  const figures = markFigures(sheet, record, mark, copies);
+  writeFigures(sheet, figures, { columns: figures.length > 3 ? 4 : 3, highestMm: 47 });
 };
 
 /** Nothing but a face and a few facts: two such leaves share a page. */
