@@ -2,7 +2,7 @@ import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
 import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
 import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
-import { fieldAt, fieldTerms } from "./light-field.ts";
+import { type LightTerms, lightTerms, lightTermsAt } from "./light-field.ts";
 import { type FieldPrior, model, type TwoSpreads } from "./model-constants.ts";
 import { lightOf } from "./observed-light.ts";
 import type { Tones } from "./tone-estimate.ts";
@@ -26,7 +26,7 @@ export interface Seen {
   /** Sheen of the grain, or what the reference is off in this photo. */
   readonly extra: number;
   readonly extraFactor: number;
-  readonly field: readonly [number, number, number, number, number];
+  readonly terms: LightTerms;
   /** Lightness and two colours, logarithms of light. */
   readonly log: Vector3;
   readonly noise: TwoSpreads;
@@ -56,8 +56,8 @@ export interface Equations {
   readonly parts: readonly SeenPart[];
   /** Seen patches, each by itself. */
   readonly patches: readonly number[];
-  /** First of each photo's light unknowns: its gain; the field's terms follow. */
-  readonly gain: readonly number[];
+  /** First of each photo's light unknowns: its gain; the other light terms follow. */
+  readonly light: readonly number[];
 }
 
 const none: Vector3 = [0, 0, 0];
@@ -75,7 +75,7 @@ export const buildEquations = (
   const ties: Tie[] = [];
   const seen: Seen[] = [];
   const patches: number[] = [];
-  const gain: number[] = [];
+  const light: number[] = [];
   const parts = new Map<string, SeenPart & { cells: number[][] }>();
 
   const unknown = (name: string, other: number | null, spread: TwoSpreads, mean: Vector3 = none): number => {
@@ -93,7 +93,7 @@ export const buildEquations = (
   };
   const field = (name: string, prior: FieldPrior, stand: number | null, make: typeof unknown): number => {
     const first = unknowns.length;
-    for (let k = 0; k < fieldTerms; k++)
+    for (let k = 0; k < lightTerms - 1; k++)
       make(
         `${name} field ${k}`,
         stand === null ? null : stand + k,
@@ -116,11 +116,11 @@ export const buildEquations = (
   photos.forEach((photo, j) => {
     const stand = standOf.get(photo.photo);
     const standFirst = stand === undefined ? null : standField(stand);
-    gain[j] = unknown(`${photo.photo} gain`, meanGain, model.photoGain);
+    light[j] = unknown(`${photo.photo} gain`, meanGain, model.photoGain);
     field(photo.photo, standFirst === null ? model.field : model.fieldAtStand, standFirst, unknown);
     const grain = unknown(`${photo.photo} grain`, null, model.grain);
     const strength = tones.get(photo.camera)?.strength ?? 0;
-    const light = lightOf(photo.encoding, strength);
+    const observe = lightOf(photo.encoding, strength);
 
     for (const { leaf, face, parts: sampled } of photo.faces) {
       const leafColour = unknown(`leaf ${leaf}`, delivery, model.leaf);
@@ -142,7 +142,7 @@ export const buildEquations = (
         parts.set(key, there);
         const here = unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto);
         for (const cell of sample.cells) {
-          const at = seen.push(seenCell(cell, light, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
+          const at = seen.push(seenCell(cell, observe, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
           const same = there.cells[cell[0]];
           if (same) same.push(at);
           else there.cells[cell[0]] = [at];
@@ -166,8 +166,8 @@ export const buildEquations = (
             colour,
             extra: off,
             extraFactor: 1,
-            field: fieldAt(...patch.at),
-            log: light(patch.rgb, patch.spread),
+            terms: lightTermsAt(...patch.at),
+            log: observe(patch.rgb, patch.spread),
             noise: model.patchNoise,
             share: 1,
           }) - 1,
@@ -175,12 +175,12 @@ export const buildEquations = (
       }
     }
   });
-  return { unknowns, hubs, ties, seen, parts: [...parts.values()].map(dense), patches, gain };
+  return { unknowns, hubs, ties, seen, parts: [...parts.values()].map(dense), patches, light };
 };
 
 const seenCell = (
   [, red, green, blue, spread, right, down, share]: CellSample,
-  light: ReturnType<typeof lightOf>,
+  observe: ReturnType<typeof lightOf>,
   photo: number,
   part: number,
   colour: number,
@@ -192,8 +192,8 @@ const seenCell = (
   colour,
   extra,
   extraFactor,
-  field: fieldAt(right, down),
-  log: light([red, green, blue], spread),
+  terms: lightTermsAt(right, down),
+  log: observe([red, green, blue], spread),
   noise: model.cellNoise,
   share,
 });

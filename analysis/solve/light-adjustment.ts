@@ -6,12 +6,13 @@ import { type CameraMatrix, fitCameraMatrix, type SeenColour, typicalCameraMatri
 import { type Component, connect } from "./connections.ts";
 import { buildEquations, type Equations } from "./equations.ts";
 import type { KnownReferences } from "./known-references.ts";
-import { fieldAt } from "./light-field.ts";
+import { lightTermsAt } from "./light-field.ts";
 import { toCameraChannels } from "./log-channels.ts";
 import { model } from "./model-constants.ts";
-import { type CovarianceBetween, covarianceBetween, reckonPart } from "./part-colours.ts";
+import { orderUnknowns } from "./order-unknowns.ts";
+import { type CovarianceBetween, covarianceBetween, ownCovariances, reckonPart } from "./part-colours.ts";
 import { type Channels, lightAt } from "./photo-light.ts";
-import { orderUnknowns, solveChannel } from "./solve-channel.ts";
+import { solveChannel } from "./solve-channel.ts";
 import { findStands } from "./stands.ts";
 import { undoToneOfRgb } from "./tone.ts";
 import { estimateTones, type Tones } from "./tone-estimate.ts";
@@ -65,7 +66,7 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
   ];
   const matrices = cameraMatrices(photos, known, tones, equations, channels);
   const reckoned = equations.parts.flatMap((part) => reckonPart(part, equations, channels, matrices) ?? []);
-  const between = covarianceBetween(reckoned, channels);
+  const own = ownCovariances(reckoned, channels);
   const components = connect(photos, known);
   const componentOf = new Map(components.flatMap(({ faces }, i) => faces.map((face) => [face, i] as const)));
   return {
@@ -77,14 +78,14 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
         part: name,
         kind,
         lab,
-        covariance: between(i, i),
+        covariance: own[i]!,
         photos: count,
         cells: cells.length,
         component,
         known: components[component]?.known ?? false,
       };
     }),
-    between,
+    between: covarianceBetween(reckoned, channels, own),
     components,
     undetermined: components.slice(1).flatMap(({ known: isKnown, photos: names }) => (isKnown ? [] : names)),
     tones,
@@ -101,7 +102,7 @@ const cameraMatrices = (
   channels: Channels,
 ): CameraMatrix[] => {
   const colours = photos.map((photo, j) =>
-    seenColours(photo, known, tones, (at) => lightAt(equations, channels, j, fieldAt(...at))),
+    seenColours(photo, known, tones, (at) => lightAt(equations, channels, j, lightTermsAt(...at))),
   );
   const ofCamera = new Map<string, CameraMatrix>();
   for (const { camera } of photos) {

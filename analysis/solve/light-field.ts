@@ -1,11 +1,14 @@
-/** Light over a photo: slopes right and down, fall-off from the centre, and the rest of the second order. */
-export const fieldTerms = 5;
+/** The light of a photo at a place is a sum of so many terms: its gain, slopes, fall-off, the rest of the second order. */
+export const lightTerms = 6;
+
+export type LightTerms = readonly [1, number, number, number, number, number];
 
 /**
- * The terms at a place (right and down from the photo's centre in half diagonals). The second-order ones are shifted by
- * their rough mean over a photo, so that they leave the photo's gain alone.
+ * The terms at a place, right and down from the photo's centre in half diagonals. The second-order ones are shifted by
+ * their rough mean over a photo, so that they leave its gain alone.
  */
-export const fieldAt = (x: number, y: number): readonly [number, number, number, number, number] => [
+export const lightTermsAt = (x: number, y: number): LightTerms => [
+  1,
   x,
   y,
   x * x + y * y - 0.35,

@@ -1,4 +1,5 @@
 import { solveFactored } from "../algebra/envelope-cholesky.ts";
+import { entryOf, inverseInEnvelope } from "../algebra/envelope-inverse.ts";
 import {
   apply3,
   diagonal3,
@@ -12,7 +13,7 @@ import { srgbToXyz } from "../colour/encoding.ts";
 import { type Lab65, lab65Slopes, xyzToLab65 } from "../colour/lab.ts";
 import type { CameraMatrix } from "./camera-matrix.ts";
 import type { Equations, SeenPart } from "./equations.ts";
-import { fieldTerms } from "./light-field.ts";
+import { lightTerms } from "./light-field.ts";
 import { cameraLogs, cameraLogsMatrix } from "./log-channels.ts";
 import { model } from "./model-constants.ts";
 import { type Channels, lightAt } from "./photo-light.ts";
@@ -55,7 +56,7 @@ export const reckonPart = (
     places.forEach((at, i) => {
       const one = seen[at]!;
       const weight = (cellWeight * weights[i]!) / sum;
-      const factor = lightAt(equations, channels, one.photo, one.field, {
+      const factor = lightAt(equations, channels, one.photo, one.terms, {
         unknown: one.extra,
         factor: one.extraFactor,
       });
@@ -70,10 +71,9 @@ export const reckonPart = (
         camera[k]! += weight * own[k]!;
         xyz[k]! += weight * true3[k]!;
       }
-      const first = equations.gain[one.photo]!;
+      const first = equations.light[one.photo]!;
       const add = (unknown: number, value: number) => light.set(unknown, (light.get(unknown) ?? 0) + weight * value);
-      add(first, 1);
-      for (let k = 0; k < fieldTerms; k++) add(first + 1 + k, one.field[k]!);
+      for (let k = 0; k < lightTerms; k++) add(first + k, one.terms[k]!);
       add(one.extra, one.extraFactor);
       photos.add(one.photo);
     });
@@ -90,17 +90,43 @@ export const reckonPart = (
   return { part, lab: xyzToLab65(colour), xyz: colour, slopes, light, photos: photos.size };
 };
 
+/** What a part's mean rests on alone: its look in each photo, and the noise of its cells (past this many it counts no more). */
+const mostCells = 30;
+
+const ownVariance = ({ photos, part }: ReckonedPart, channel: number): number => {
+  const of = channel === 0 ? "lightness" : "colour";
+  return model.partInPhoto[of] ** 2 / photos + model.cellNoise[of] ** 2 / Math.min(mostCells, part.cells.length);
+};
+
+/** Covariance in Lab of each part's own error. */
+export const ownCovariances = (parts: readonly ReckonedPart[], channels: Channels): Matrix3[] => {
+  const variances = channels.map(({ factor, place }, channel) => {
+    const inverse = inverseInEnvelope(factor);
+    return parts.map((part) => {
+      let sum = ownVariance(part, channel);
+      for (const [one, value] of part.light)
+        for (const [other, otherValue] of part.light)
+          sum += value * otherValue * entryOf(inverse, place[one]!, place[other]!);
+      return sum;
+    });
+  });
+  return parts.map(({ slopes }, i) =>
+    propagate3(slopes, diagonal3([variances[0]![i]!, variances[1]![i]!, variances[2]![i]!])),
+  );
+};
+
 /** Covariance in Lab of the errors of two parts, by their numbers; of one part with itself, its own. */
 export type CovarianceBetween = (one: number, other: number) => Matrix3;
 
-/** Cells of a part and photos that average its noise: from here on only what the photos share remains. */
-const mostCells = 30;
-
 /**
  * How the errors of parts go together: each rests on the light of its photos, and what those photos share is an error
- * they share. One solve for each part that is asked about, kept while the function lives.
+ * they share. One solve for each part that is asked about with another, kept while the function lives.
  */
-export const covarianceBetween = (parts: readonly ReckonedPart[], channels: Channels): CovarianceBetween => {
+export const covarianceBetween = (
+  parts: readonly ReckonedPart[],
+  channels: Channels,
+  own: readonly Matrix3[],
+): CovarianceBetween => {
   const kept = new Map<number, readonly Float64Array[]>();
   const responses = (number: number): readonly Float64Array[] => {
     const there = kept.get(number);
@@ -114,20 +140,14 @@ export const covarianceBetween = (parts: readonly ReckonedPart[], channels: Chan
     return made;
   };
   return (one, other) => {
+    if (one === other) return own[one]!;
     const [a, b] = [parts[one]!, parts[other]!];
     const response = responses(one);
-    const variances = channels.map(({ place }, channel) => {
+    const [lightness, redGreen, blueGreen] = channels.map(({ place }, channel) => {
       let sum = 0;
       for (const [unknown, value] of b.light) sum += value * response[channel]![place[unknown]!]!;
-      return one === other ? sum + ownVariance(a, channel) : sum;
+      return sum;
     });
-    const shared = diagonal3([variances[0]!, variances[1]!, variances[2]!]);
-    return one === other ? propagate3(a.slopes, shared) : multiply3(multiply3(a.slopes, shared), transpose3(b.slopes));
+    return multiply3(multiply3(a.slopes, diagonal3([lightness!, redGreen!, blueGreen!])), transpose3(b.slopes));
   };
-};
-
-/** What is the part's alone: its look in each photo, and the noise of its cells. */
-const ownVariance = ({ photos, part }: ReckonedPart, channel: number): number => {
-  const of = channel === 0 ? "lightness" : "colour";
-  return model.partInPhoto[of] ** 2 / photos + model.cellNoise[of] ** 2 / Math.min(mostCells, part.cells.length);
 };

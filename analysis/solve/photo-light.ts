@@ -1,6 +1,6 @@
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { Equations } from "./equations.ts";
-import { type fieldAt, fieldTerms } from "./light-field.ts";
+import { type LightTerms, lightTerms } from "./light-field.ts";
 import { cameraLogs } from "./log-channels.ts";
 import type { ChannelSolution } from "./solve-channel.ts";
 
@@ -8,16 +8,16 @@ export type Channels = readonly [ChannelSolution, ChannelSolution, ChannelSoluti
 
 /** The light of a photo at a place in it: a factor on each of the camera's channels. `extra` adds its unknown, `factor` times. */
 export const lightAt = (
-  { gain }: Equations,
+  { light }: Equations,
   channels: Channels,
   photo: number,
-  field: ReturnType<typeof fieldAt>,
+  terms: LightTerms,
   extra?: { readonly unknown: number; readonly factor: number },
 ): Vector3 => {
-  const first = gain[photo]!;
+  const first = light[photo]!;
   const logs = channels.map(({ estimate }) => {
-    let sum = estimate[first]! + (extra ? extra.factor * estimate[extra.unknown]! : 0);
-    for (let k = 0; k < fieldTerms; k++) sum += field[k]! * estimate[first + 1 + k]!;
+    let sum = extra ? extra.factor * estimate[extra.unknown]! : 0;
+    for (let k = 0; k < lightTerms; k++) sum += terms[k]! * estimate[first + k]!;
     return sum;
   });
   const [red, green, blue] = cameraLogs([logs[0]!, logs[1]!, logs[2]!]);

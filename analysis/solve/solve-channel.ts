@@ -1,70 +1,9 @@
 import { addTo, type Envelope, factorEnvelope, makeEnvelope, solveFactored } from "../algebra/envelope-cholesky.ts";
-import { narrowOrder } from "../algebra/narrow-order.ts";
 import { robustSpread, tukeyWeight } from "../algebra/robust.ts";
 import type { Equations, Seen } from "./equations.ts";
-import { fieldTerms } from "./light-field.ts";
+import { lightTerms } from "./light-field.ts";
 import { model, type TwoSpreads } from "./model-constants.ts";
-
-/** Where each unknown stands in the matrix, and how wide its row is: the same for all three channels. */
-export interface Order {
-  readonly place: Int32Array;
-  readonly first: Int32Array;
-}
-
-/** Unknowns of one thing seen: its colour, gain and field of the photo, the extra. */
-export const slots = fieldTerms + 3;
-
-export const writeSlots = (
-  one: Seen,
-  gain: readonly number[],
-  unknowns: Int32Array,
-  factors: Float64Array,
-  at = 0,
-): void => {
-  const g = gain[one.photo]!;
-  unknowns[at] = one.colour;
-  factors[at] = 1;
-  unknowns[at + 1] = g;
-  factors[at + 1] = 1;
-  for (let k = 0; k < fieldTerms; k++) {
-    unknowns[at + 2 + k] = g + 1 + k;
-    factors[at + 2 + k] = one.field[k]!;
-  }
-  unknowns[at + 2 + fieldTerms] = one.extra;
-  factors[at + 2 + fieldTerms] = one.extraFactor;
-};
-
-/** Cells of one piece of wood, and each patch by itself. */
-const groupsOf = ({ parts, patches }: Equations): (readonly number[])[] => [
-  ...parts.flatMap(({ cells }) => cells),
-  ...patches.map((at) => [at]),
-];
-
-export const orderUnknowns = (equations: Equations): Order => {
-  const { unknowns, seen, gain, ties, hubs } = equations;
-  const neighbours = unknowns.map(() => new Set<number>());
-  const join = (set: readonly number[]) => {
-    for (const i of set) for (const j of set) if (i !== j) neighbours[i]!.add(j);
-  };
-  const done = new Set<string>();
-  for (const group of groupsOf(equations)) {
-    const key = group.map((at) => `${seen[at]!.colour} ${seen[at]!.extra}`).join();
-    if (done.has(key)) continue;
-    done.add(key);
-    const ids = new Int32Array(slots * group.length);
-    group.forEach((at, i) => {
-      writeSlots(seen[at]!, gain, ids, new Float64Array(ids.length), i * slots);
-    });
-    join([...new Set(ids)]);
-  }
-  for (const { one, other } of ties) if (other !== null) join([one, other]);
-  const place = narrowOrder(neighbours, hubs);
-  const first = new Int32Array(unknowns.length);
-  neighbours.forEach((near, i) => {
-    first[place[i]!] = Math.min(place[i]!, ...[...near].map((j) => place[j]!));
-  });
-  return { place, first };
-};
+import { type Order, unknownsOf } from "./order-unknowns.ts";
 
 /** One of the three channels solved. */
 export interface ChannelSolution {
@@ -94,117 +33,156 @@ export const solveChannel = (equations: Equations, order: Order, channel: 0 | 1 
 
 const of = (spread: TwoSpreads, channel: number): number => (channel === 0 ? spread.lightness : spread.colour);
 
+/** Sums gathered while the equations are laid down. */
+interface Sums {
+  readonly normal: Envelope;
+  readonly right: Float64Array;
+  /** Weighted squares of what was seen, and logarithms of all variances. */
+  squares: number;
+  logVariance: number;
+}
+
 const solveOnce = (equations: Equations, { place, first }: Order, channel: 0 | 1 | 2, weights: Float64Array) => {
-  const { seen, ties, gain, unknowns, parts } = equations;
-  const normal = makeEnvelope(first);
-  const right = new Float64Array(unknowns.length);
-  let misfit = 0;
-  let logSpread = 0;
-
-  for (const { one, other, mean, spread } of ties) {
-    const weight = 1 / of(spread, channel) ** 2;
-    const i = place[one]!;
-    addTo(normal, i, i, weight);
-    right[i]! += weight * mean[channel];
-    if (other !== null) {
-      const j = place[other]!;
-      addTo(normal, j, j, weight);
-      addTo(normal, i, j, -weight);
-      right[j]! -= weight * mean[channel];
-    }
-    misfit += weight * mean[channel] ** 2;
-    logSpread -= Math.log(weight);
-  }
-
-  for (const group of groupsOf(equations)) {
-    const count = group.length;
-    const ids = new Int32Array(slots * count);
-    const factors = new Float64Array(slots * count);
-    const own = new Float64Array(count);
-    let total = 0;
-    let best = 0;
-    group.forEach((at, i) => {
-      const one = seen[at]!;
-      writeSlots(one, gain, ids, factors, i * slots);
-      own[i] = weights[at]! / of(one.noise, channel) ** 2;
-      total += own[i]!;
-      best = Math.max(best, weights[at]!);
-    });
-    if (best === 0) continue;
-    const { part } = seen[group[0]!]!;
-    const shared = part < 0 ? 0 : parts[part]!.wood[channel] / best;
-    const through = shared / (1 + shared * total);
-    for (let i = 0; i < ids.length; i++) ids[i] = place[ids[i]!]!;
-    for (let i = 0; i < count; i++) {
-      for (let j = 0; j <= i; j++) {
-        const weight = (i === j ? own[i]! : 0) - through * own[i]! * own[j]!;
-        scatter(normal, ids, factors, i * slots, j * slots, weight, i === j);
-        const y = seen[group[j]!]!.log[channel];
-        for (let k = 0; k < slots; k++) right[ids[i * slots + k]!]! += weight * factors[i * slots + k]! * y;
-        const z = seen[group[i]!]!.log[channel];
-        misfit += (i === j ? 1 : 2) * weight * y * z;
-        if (i !== j)
-          for (let k = 0; k < slots; k++) right[ids[j * slots + k]!]! += weight * factors[j * slots + k]! * z;
-      }
-      logSpread -= Math.log(own[i]! || 1);
-    }
-    logSpread += Math.log(1 + shared * total);
-  }
-  const factored = factorEnvelope(normal);
+  const { parts, patches, unknowns } = equations;
+  const size = unknowns.length;
+  const sums: Sums = { normal: makeEnvelope(first), right: new Float64Array(size), squares: 0, logVariance: 0 };
+  layTies(equations, place, channel, sums);
+  for (const { cells, wood } of parts) layClump(equations, place, channel, weights, cells, wood[channel], sums);
+  for (const at of patches) layClump(equations, place, channel, weights, [[at]], 0, sums);
+  const factored = factorEnvelope(sums.normal);
   if (factored.kind !== "factored") throw new Error(`no prior holds the unknown in row ${factored.row}`);
-  const ordered = solveFactored(factored.factor, Float64Array.from(right));
-  let explained = 0;
-  for (let i = 0; i < right.length; i++) explained += right[i]! * ordered[i]!;
+  const ordered = solveFactored(factored.factor, sums.right.slice());
+  const explained = sums.right.reduce((sum, value, i) => sum + value * ordered[i]!, 0);
   return {
     estimate: Float64Array.from(unknowns, (_, i) => ordered[place[i]!]!),
     factor: factored.factor,
-    evidence: -0.5 * (misfit - explained + logSpread + factored.logDeterminant),
+    evidence: -0.5 * (sums.squares - explained + sums.logVariance + factored.logDeterminant),
   };
 };
 
-/** Adds weight * a b^T of two things seen, both halves when they are two. */
-const scatter = (
-  normal: Envelope,
-  ids: Int32Array,
-  factors: Float64Array,
-  a: number,
-  b: number,
-  weight: number,
-  same: boolean,
-): void => {
-  for (let k = 0; k < slots; k++) {
-    const left = weight * factors[a + k]!;
-    const i = ids[a + k]!;
-    for (let m = 0; m < (same ? k + 1 : slots); m++) {
-      const j = ids[b + m]!;
-      addTo(normal, i, j, (i === j && !same ? 2 : 1) * left * factors[b + m]!);
+const layTies = ({ ties }: Equations, place: Int32Array, channel: 0 | 1 | 2, sums: Sums): void => {
+  for (const { one, other, mean, spread } of ties) {
+    const weight = 1 / of(spread, channel) ** 2;
+    const i = place[one]!;
+    addTo(sums.normal, i, i, weight);
+    sums.right[i]! += weight * mean[channel];
+    if (other !== null) {
+      const j = place[other]!;
+      addTo(sums.normal, j, j, weight);
+      addTo(sums.normal, i, j, -weight);
+      sums.right[j]! -= weight * mean[channel];
     }
+    sums.squares += weight * mean[channel] ** 2;
+    sums.logVariance -= Math.log(weight);
   }
 };
 
-const predict = ({ gain }: Equations, one: Seen, estimate: Float64Array): number => {
-  const g = gain[one.photo]!;
-  let sum = estimate[one.colour]! + estimate[g]! + one.extraFactor * estimate[one.extra]!;
-  for (let k = 0; k < fieldTerms; k++) sum += one.field[k]! * estimate[g + 1 + k]!;
+/** Moments of two sets of light terms: all that a pair of photos needs to keep of the cells they share. */
+const block = lightTerms * lightTerms;
+
+/**
+ * Lays down the cells of one part (or one patch). Each entry of `cells` is one piece of wood, as several photos show it;
+ * `wood` is the variance it adds to all of them alike. Sums run over light terms, photo against photo, and only then go
+ * into the matrix: a part has hundreds of cells but is in few photos.
+ */
+const layClump = (
+  { seen, light }: Equations,
+  place: Int32Array,
+  channel: 0 | 1 | 2,
+  weights: Float64Array,
+  cells: readonly (readonly number[])[],
+  wood: number,
+  sums: Sums,
+): void => {
+  const views: Seen[] = [];
+  const viewOf = new Map<number, number>();
+  for (const places of cells)
+    for (const at of places) if (!viewOf.has(seen[at]!.colour)) viewOf.set(seen[at]!.colour, views.push(seen[at]!) - 1);
+  const count = views.length;
+  const moments = new Float64Array(count * count * block);
+  const pulls = new Float64Array(count * lightTerms);
+  const precision = 1 / of((views[0] as Seen).noise, channel) ** 2;
+
+  for (const places of cells) {
+    let total = 0;
+    let best = 0;
+    for (const at of places) {
+      total += weights[at]! * precision;
+      best = Math.max(best, weights[at]!);
+    }
+    if (best === 0) continue;
+    const through = wood / best / (1 + (wood / best) * total);
+    sums.logVariance += Math.log(1 + (wood / best) * total);
+    for (const one of places) {
+      const own = weights[one]! * precision;
+      if (own === 0) continue;
+      sums.logVariance -= Math.log(own);
+      const view = viewOf.get(seen[one]!.colour)!;
+      const terms = seen[one]!.terms;
+      const y = seen[one]!.log[channel];
+      for (const other of places) {
+        const weight = (one === other ? own : 0) - through * own * weights[other]! * precision;
+        const z = seen[other]!.log[channel];
+        sums.squares += weight * y * z;
+        for (let k = 0; k < lightTerms; k++) pulls[view * lightTerms + k]! += weight * terms[k]! * z;
+        const against = viewOf.get(seen[other]!.colour)!;
+        if (against > view) continue;
+        const otherTerms = seen[other]!.terms;
+        const from = (view * count + against) * block;
+        for (let k = 0; k < lightTerms; k++) {
+          const left = weight * terms[k]!;
+          for (let m = 0; m < lightTerms; m++) moments[from + k * lightTerms + m]! += left * otherTerms[m]!;
+        }
+      }
+    }
+  }
+  const ids = views.map((view) => unknownsOf(view, light).map((unknown) => place[unknown]!));
+  for (let i = 0; i < count; i++) {
+    const own = termOf(views[i]!);
+    own.forEach(({ term, factor }, k) => {
+      sums.right[ids[i]![k]!]! += factor * pulls[i * lightTerms + term]!;
+      for (let j = 0; j <= i; j++) {
+        const others = termOf(views[j]!);
+        const from = (i * count + j) * block + term * lightTerms;
+        for (let m = 0; m < (i === j ? k + 1 : others.length); m++) {
+          const other = others[m]!;
+          const value = factor * other.factor * moments[from + other.term]!;
+          addTo(sums.normal, ids[i]![k]!, ids[j]![m]!, value);
+        }
+      }
+    });
+  }
+};
+
+/** Which light term stands at each of `unknownsOf`, and its factor: colour and extra go with the constant term. */
+const termOf = ({ extraFactor }: Seen) => [
+  { term: 0, factor: 1 },
+  ...Array.from({ length: lightTerms }, (_, term) => ({ term, factor: 1 })),
+  { term: 0, factor: extraFactor },
+];
+
+const predict = ({ light }: Equations, { photo, colour, extra, extraFactor, terms }: Seen, estimate: Float64Array) => {
+  let sum = estimate[colour]! + extraFactor * estimate[extra]!;
+  for (let k = 0; k < lightTerms; k++) sum += terms[k]! * estimate[light[photo]! + k]!;
   return sum;
 };
 
 /** Weights from residuals over the robust spread of the part in its photo: figured wood is not an outlier. */
 const reweigh = (equations: Equations, channel: 0 | 1 | 2, estimate: Float64Array, weights: Float64Array): void => {
-  const byPart = new Map<string, number[]>();
-  equations.seen.forEach(({ part, photo }, at) => {
+  const byColour = new Map<number, number[]>();
+  equations.seen.forEach(({ part, colour }, at) => {
     if (part < 0) return;
-    const key = `${part} ${photo}`;
-    const list = byPart.get(key);
+    const list = byColour.get(colour);
     if (list) list.push(at);
-    else byPart.set(key, [at]);
+    else byColour.set(colour, [at]);
   });
-  for (const list of byPart.values()) {
+  const least = of(model.cellNoise, channel);
+  for (const list of byColour.values()) {
     const residuals = list.map((at) => {
       const one = equations.seen[at]!;
       return one.log[channel] - predict(equations, one, estimate);
     });
-    const spread = Math.max(robustSpread(residuals), of(model.cellNoise, channel));
+    const spread = Math.max(robustSpread(residuals), least);
     list.forEach((at, i) => {
       weights[at] = tukeyWeight(residuals[i]! / spread, model.robust.inner, model.robust.outer);
     });

@@ -1,7 +1,8 @@
 import type { PhotoSample } from "../sample/photo-sample.ts";
 import { buildEquations } from "./equations.ts";
 import type { KnownReferences } from "./known-references.ts";
-import { orderUnknowns, solveChannel } from "./solve-channel.ts";
+import { orderUnknowns } from "./order-unknowns.ts";
+import { solveChannel } from "./solve-channel.ts";
 import type { Tones } from "./tone-estimate.ts";
 
 /** Fewer photos than this cannot show that they share a light. */

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addTo, factorEnvelope, makeEnvelope, solveFactored } from "../../../analysis/algebra/envelope-cholesky.ts";
+import { entryOf, inverseInEnvelope } from "../../../analysis/algebra/envelope-inverse.ts";
 import { narrowOrder } from "../../../analysis/algebra/narrow-order.ts";
 
 /** A chain of n unknowns, each tied to the next, with a little weight of its own. */
@@ -35,6 +36,20 @@ describe("envelope Cholesky", () => {
       }),
       { seed: 2 },
     );
+  });
+
+  it("has the entries of the inverse that its envelope holds", () => {
+    const factored = factorEnvelope(chain(12, 0.3));
+    if (factored.kind !== "factored") throw new Error(`row ${factored.row}`);
+    const inverse = inverseInEnvelope(factored.factor);
+    for (let j = 0; j < 12; j++) {
+      const unit = new Float64Array(12);
+      unit[j] = 1;
+      const column = solveFactored(factored.factor, unit);
+      for (const i of [j - 1, j, j + 1].filter((k) => k >= 0 && k < 12))
+        expect(entryOf(inverse, i, j)).toBeCloseTo(column[i]!, 10);
+    }
+    expect(() => entryOf(inverse, 0, 5)).toThrow(/outside/);
   });
 
   it("knows the determinant of a 2 x 2", () => {
