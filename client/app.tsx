@@ -5,6 +5,7 @@ import { Deliveries } from "./screens/deliveries.tsx";
 import { DeliveryScreen } from "./screens/delivery.tsx";
 import { Guide } from "./screens/guide.tsx";
 import { History } from "./screens/history.tsx";
+import { Label } from "./screens/label.tsx";
 import { LeafScreen } from "./screens/leaf.tsx";
 import { Match } from "./screens/match.tsx";
 import { NewDelivery } from "./screens/new-delivery.tsx";
@@ -37,6 +38,8 @@ export const App = (props: { desk: Desk }) => (
           <Route path="/d/:delivery/returns" component={Returns} />
           <Route path="/d/:delivery/history" component={History} />
           <Route path="/d/:delivery/terms" component={TermsScreen} />
+          <Route path="/L/:leaf" component={Label} />
+          <Route path="/l/:leaf" component={Label} />
           <Route default component={Missing} />
         </Router>
       </Frame>

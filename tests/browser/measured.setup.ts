@@ -1,17 +1,20 @@
 import { expect, test } from "@playwright/test";
 import type { Reply } from "../../server/contract/calls.ts";
 
-test("the demo delivery is measured", async ({ request }) => {
+test("the demo delivery is measured and its leaves are allotted", async ({ request }) => {
   await expect
     .poll(
       async () => {
         const [delivery] = (await (await request.get("/api/v1/deliveries")).json()) as Reply<"listDeliveries">;
         if (!delivery) return "no delivery";
-        const response = await request.get(`/api/v1/deliveries/${delivery.id}`);
-        const { progress } = (await response.json()) as Reply<"overview">;
-        return progress.waiting === 0 && progress.solvedAt !== null ? "measured" : `${progress.waiting} waiting`;
+        const overview = await request.get(`/api/v1/deliveries/${delivery.id}`);
+        const { progress } = (await overview.json()) as Reply<"overview">;
+        if (progress.waiting > 0 || progress.solvedAt === null) return `${progress.waiting} waiting`;
+        const match = await request.get(`/api/v1/deliveries/${delivery.id}/match`);
+        const { plannedAt } = (await match.json()) as Reply<"match">;
+        return plannedAt === null ? "measured" : "measured and planned";
       },
       { timeout: 290_000, intervals: [2000] },
     )
-    .toBe("measured");
+    .toBe("measured and planned");
 });
