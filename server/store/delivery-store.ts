@@ -60,7 +60,13 @@ export const openDelivery = async (id: string, folder: string, now: () => string
   const path = join(folder, journalName);
   const journal: Journal = await openJournal(path);
   const snapshots = await openSnapshots(join(folder, "snapshots"));
-  let document = replay(journal.lines, snapshots.data);
+  let document: Delivery;
+  try {
+    document = replay(journal.lines, snapshots.data);
+  } catch (error) {
+    await journal.close();
+    throw error;
+  }
 
   const turns = oneAtATime();
   const photos = photoFiles(join(folder, "photos"));

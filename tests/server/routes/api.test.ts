@@ -1,7 +1,7 @@
 import request from "supertest";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { makeApp } from "../../../server/app.ts";
-import { by, smallDelivery } from "../../support/small-delivery.ts";
+import { smallDelivery } from "../../support/small-delivery.ts";
 import { type TestSite, testSite } from "../../support/test-site.ts";
 
 let site: TestSite;

@@ -1,0 +1,11 @@
+import { lockFolder } from "../../server/store/folder-lock.ts";
+
+/** Run as a process of its own: takes the lock of the folder named and says so, or says why not. */
+try {
+  await lockFolder(process.argv[2] ?? "");
+  console.log("locked");
+  setInterval(() => undefined, 1000);
+} catch (error) {
+  console.log(error instanceof Error ? error.message : error);
+  process.exit(1);
+}
