@@ -10,8 +10,12 @@ export interface TermsDraft {
   readonly dayEndsAt: string;
   readonly light: string;
   readonly beforeUnwrapping: string;
-  readonly marks: SupplierTerms["marks"];
+  readonly marks: readonly MarkLimitDraft[];
 }
+
+/** Limits of one kind of mark as typed; an empty field sets no limit. */
+export type MarkLimitDraft = { readonly [Key in keyof MarkLimit]: Key extends "kind" ? MarkLimit[Key] : string };
+type MarkLimit = SupplierTerms["marks"][number];
 
 /** Every figure of the terms with its label and unit. */
 export const termFigures = {
@@ -63,9 +67,21 @@ export const draftOf = (terms: SupplierTerms): TermsDraft => {
     dayEndsAt: terms.dayEndsAt,
     light: viewing.light,
     beforeUnwrapping: terms.beforeUnwrapping ?? "",
-    marks: terms.marks,
+    marks: terms.marks.map(({ kind, longestMm, deepestMm, contrastDE00 }) => ({
+      kind,
+      longestMm: String(longestMm ?? ""),
+      deepestMm: String(deepestMm ?? ""),
+      contrastDE00: String(contrastDE00 ?? ""),
+    })),
   };
 };
+
+const limitOf = ({ kind, longestMm, deepestMm, contrastDE00 }: MarkLimitDraft): MarkLimit => ({
+  kind,
+  longestMm: typedNumber(longestMm),
+  deepestMm: typedNumber(deepestMm),
+  contrastDE00: typedNumber(contrastDE00),
+});
 
 /** The terms, or the label of the first figure that is missing or no number. */
 export const termsOf = (
@@ -81,6 +97,9 @@ export const termsOf = (
         kind: "missing",
         label: key === "window" ? "length of a claim window" : termFigures[key as TermFigure][0],
       };
+  const marks = draft.marks.map(limitOf);
+  if (marks.some((limit) => Object.values(limit).some(Number.isNaN)))
+    return { kind: "missing", label: "a limit of a mark" };
   const n = Object.fromEntries(numbers) as Record<TermFigure, number>;
   return {
     kind: "terms",
@@ -98,7 +117,7 @@ export const termsOf = (
         longestGapHours: n.longestGapHours,
       },
       shape: { bowMm: n.bowMm, twistMm: n.twistMm, cupMm: n.cupMm, uncertaintyMm: n.uncertaintyMm },
-      marks: draft.marks,
+      marks,
       toleranceDE00: n.toleranceDE00,
       confidence: n.confidencePercent / 100,
       viewing: { distanceM: n.distanceM, light: draft.light },

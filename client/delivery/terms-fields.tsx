@@ -1,6 +1,7 @@
 import type { WindowTerm } from "../../server/contract/terms.ts";
 import { MomentField, NumberField, Pick, TextField } from "../fields.tsx";
 import { windowWords } from "../words.ts";
+import { MarkLimits } from "./mark-limits.tsx";
 import { type TermFigure, type TermsDraft, termFigures } from "./terms-draft.ts";
 
 const kinds = Object.entries(windowWords) as [WindowTerm["kind"], string][];
@@ -26,7 +27,7 @@ const Windows = (props: { draft: TermsDraft; onChange: (draft: TermsDraft) => vo
     <fieldset>
       <legend>Claim windows</legend>
       {draft.windows.map((window, index) => (
-        <div class="fields window-row" key={index}>
+        <div class="fields term-row" key={index}>
           <Pick label="About" of={kinds} value={window.kind} onChoose={(kind) => put(index, { kind })} />
           <Pick label="To the" of={receivers} value={window.to} onChoose={(to) => put(index, { to })} />
           <NumberField
@@ -93,6 +94,7 @@ export const TermsFields = (props: { draft: TermsDraft; onChange: (draft: TermsD
           />
         </div>
       </fieldset>
+      <MarkLimits draft={draft} onChange={onChange} />
       <fieldset>
         <legend>Agreed figures</legend>
         <div class="fields">

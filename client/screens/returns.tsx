@@ -58,8 +58,9 @@ const IssueRecord = (props: { delivery: string; kind: "accept" | "return"; leave
   );
 };
 
-const RecordRow = (props: { delivery: string; record: IssuedRecord }) => {
+const RecordRow = (props: { delivery: string; record: IssuedRecord; revised: boolean }) => {
   const { delivery, record } = props;
+  const { change } = useChange();
   const { number, deadline } = record;
   const late = deadline !== null && Date.parse(record.issuedAt) > Date.parse(deadline);
   return (
@@ -88,6 +89,21 @@ const RecordRow = (props: { delivery: string; record: IssuedRecord }) => {
         <a class="button" href={address("recordJson", { delivery, number })}>
           JSON of No. {number}
         </a>
+        {!props.revised && (
+          <button
+            type="button"
+            onClick={() =>
+              void change(
+                "issueRecord",
+                { delivery },
+                { kind: record.kind, leaves: record.leaves, revises: number },
+                `A revision of No. ${number} is issued with what is known now.`,
+              )
+            }
+          >
+            Issue a revision of No. {number}
+          </button>
+        )}
       </div>
     </li>
   );
@@ -127,7 +143,12 @@ export const Returns = (props: { delivery: string }) => {
                 {records
                   .toSorted((a, b) => b.number - a.number)
                   .map((record) => (
-                    <RecordRow key={record.number} delivery={delivery} record={record} />
+                    <RecordRow
+                      key={record.number}
+                      delivery={delivery}
+                      record={record}
+                      revised={records.some(({ revises }) => revises === record.number)}
+                    />
                   ))}
               </ol>
             </section>
