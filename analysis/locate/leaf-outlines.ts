@@ -1,6 +1,7 @@
 import { bend, type Lens, plainLens, straighten } from "../lens.ts";
 import type { Pixels, Point, Quad } from "../pixels.ts";
-import { crossing, type Line, lensFromEdges, straightLine } from "./lens-bow.ts";
+import { bestRectangle, type FourSides, quadOf } from "./best-rectangle.ts";
+import { type Line, lensFromEdges, straightLine } from "./lens-bow.ts";
 import { type Frame, focalShare, shapeMisfit } from "./rectangle-shape.ts";
 import { type SideOption, sideOptions } from "./side-options.ts";
 
@@ -88,31 +89,12 @@ const leastPoints = 8;
 const optionCost = 2;
 
 /** One edge for each side, so that the shape fits best at the least cost. */
-const chooseSides = (
-  four: readonly SideOption[][],
-  { widthMm, heightMm }: RoughOutline,
-  frame: Frame,
-  lens: Lens,
-): SideOption[] => {
-  const lines = four.map((options) => options.map(({ points }) => straightLine(points, lens)));
-  const [tops, rights, bottoms, lefts] = lines as [Line[], Line[], Line[], Line[]];
-  let best = [0, 0, 0, 0];
-  let least = Number.POSITIVE_INFINITY;
-  for (const [t, top] of tops.entries()) {
-    for (const [r, right] of rights.entries()) {
-      for (const [b, bottom] of bottoms.entries()) {
-        for (const [l, left] of lefts.entries()) {
-          const corners = straightCorners([top, right, bottom, left]);
-          const cost = shapeMisfit(corners, frame, widthMm, heightMm) + optionCost * (t + r + b + l);
-          if (cost < least) {
-            least = cost;
-            best = [t, r, b, l];
-          }
-        }
-      }
-    }
-  }
-  return four.map((options, k) => options[best[k]!]!);
+const chooseSides = (four: readonly SideOption[][], size: RoughOutline, frame: Frame, lens: Lens): SideOption[] => {
+  const choices = four.map((options) =>
+    options.map(({ points }, place) => ({ line: straightLine(points, lens), cost: optionCost * place })),
+  );
+  const best = bestRectangle(choices as unknown as FourSides, frame, size);
+  return four.map((options, k) => options[best[k as 0]]!);
 };
 
 const lensFromSides = (sides: readonly (readonly SideOption[])[], plain: Lens): Lens =>
@@ -121,14 +103,9 @@ const lensFromSides = (sides: readonly (readonly SideOption[])[], plain: Lens): 
     plain,
   );
 
-/** Corners in the straightened picture, from the lines of top, right, bottom and left side. */
-const straightCorners = (lines: readonly Line[]): Quad => {
-  const [top, right, bottom, left] = lines as [Line, Line, Line, Line];
-  return [crossing(left, top), crossing(top, right), crossing(right, bottom), crossing(bottom, left)];
-};
-
 const cornersOf = (lines: readonly Line[], lens: Lens): Quad => {
-  const [a, b, c, d] = straightCorners(lines);
+  const [top, right, bottom, left] = lines as [Line, Line, Line, Line];
+  const [a, b, c, d] = quadOf(top, right, bottom, left);
   return [bend(lens, a), bend(lens, b), bend(lens, c), bend(lens, d)];
 };
 

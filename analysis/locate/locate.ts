@@ -2,6 +2,7 @@ import type { FaceLayout } from "../leaf-parts.ts";
 import { plainLens } from "../lens.ts";
 import type { Pixels, Point, Quad } from "../pixels.ts";
 import type { ReferenceLayout } from "../reference-card.ts";
+import { findChart } from "./chart.ts";
 import { runsOut } from "./cut-off.ts";
 import { edgeLines } from "./edge-lines.ts";
 import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
@@ -28,14 +29,20 @@ const leastScore = 0.5;
 export const locate = (pixels: Pixels, expected: Expected, codes: readonly FoundCode[]): Located => {
   const picture = workingPicture(pixels);
   const { leaves, lens } = locateLeaves(pixels, picture, expected);
-  return { leaves, references: locateReferences(pixels, expected.references, codes), lens };
+  return { leaves, references: locateReferences(pixels, picture, expected.references, codes), lens };
 };
 
 const locateReferences = (
   pixels: Pixels,
+  picture: WorkingPicture,
   wanted: readonly ReferenceLayout[],
   codes: readonly FoundCode[],
-): FoundReference[] => (wanted.some(({ kind }) => kind === "card") ? findPrintedCards(pixels, codes) : []);
+): FoundReference[] =>
+  wanted.flatMap((layout) => {
+    if (layout.kind === "card") return findPrintedCards(pixels, codes);
+    const found = layout.kind === "chart" ? findChart(pixels, picture, layout) : null;
+    return found ? [found] : [];
+  });
 
 const locateLeaves = (
   pixels: Pixels,

@@ -1,0 +1,218 @@
+import { fitHomography, type Homography, project } from "../homography.ts";
+import type { Pixels, Point, Quad } from "../pixels.ts";
+import { cornersMm, type ReferenceLayout } from "../reference-card.ts";
+import { type ManyHues, manyHues } from "./colour-patch-area.ts";
+import type { FoundReference } from "./found.ts";
+import { sharpenBorder } from "./sheet-border.ts";
+import type { WorkingPicture } from "./working-picture.ts";
+
+/**
+ * The 24 patches as 8-bit sRGB, row by row from the brown one: to tell the chart and its orientation by, never to measure
+ * by. From memory, rounded; editions differ by far less than two patches do.
+ */
+const patchCodes: readonly (readonly [number, number, number])[] = [
+  [115, 82, 68],
+  [194, 150, 130],
+  [98, 122, 157],
+  [87, 108, 67],
+  [133, 128, 177],
+  [103, 189, 170],
+  [214, 126, 44],
+  [80, 91, 166],
+  [193, 90, 99],
+  [94, 60, 108],
+  [157, 188, 64],
+  [224, 163, 46],
+  [56, 61, 150],
+  [70, 148, 73],
+  [175, 54, 60],
+  [231, 199, 31],
+  [187, 86, 149],
+  [8, 133, 161],
+  [243, 243, 242],
+  [200, 200, 200],
+  [160, 160, 160],
+  [122, 122, 121],
+  [85, 85, 85],
+  [52, 52, 52],
+];
+
+/** Least likeness (mean correlation of the three channels less the unevenness inside patches) of a chart. */
+const leastLikeness = 0.75;
+
+/** The 24-patch chart of this layout, when it is in the picture; its first corner is that of the brown patch. */
+export const findChart = (pixels: Pixels, picture: WorkingPicture, layout: ReferenceLayout): FoundReference | null => {
+  let best: { corners: Quad; likeness: number } | null = null;
+  for (const area of manyHues(picture)) {
+    for (const rough of searchArea(pixels, picture.block, area, layout)) {
+      const polished = polish(pixels, rough, layout);
+      if (best === null || polished.likeness > best.likeness) best = polished;
+    }
+  }
+  if (best === null || best.likeness < leastLikeness) return null;
+  const corners = sharpenBorder(pixels, best.corners, layout);
+  return { kind: "chart", id: null, corners, score: best.likeness, byHand: false };
+};
+
+/** Starts that are worth polishing, one for each size tried. */
+const mostStarts = 3;
+
+/** Tries places, sizes, slants and both ways up about an area of many hues; the best of each size, best first. */
+const searchArea = (
+  pixels: Pixels,
+  block: number,
+  { middle, angle, longPx }: ManyHues,
+  layout: ReferenceLayout,
+): Quad[] => {
+  const size = cornersMm(layout.widthMm, layout.heightMm);
+  const reference = contrast(patchCodes);
+  const centres = layout.patches.map(({ rectMm: [x, y, w, h] }): Point => [x + w / 2, y + h / 2]);
+  const starts = [0.76, 0.84, 0.92, 1, 1.09, 1.18].map((grow) => {
+    const scale = (longPx * block * grow) / layout.widthMm;
+    let best: Quad = size;
+    let most = -2;
+    for (const slant of [-0.12, -0.06, 0, 0.06, 0.12]) {
+      for (const turn of [0, Math.PI]) {
+        const c = Math.cos(angle + slant + turn) * scale;
+        const s = Math.sin(angle + slant + turn) * scale;
+        for (let alongMm = -36; alongMm <= 36; alongMm += 12) {
+          for (let downMm = -48; downMm <= 48; downMm += 12) {
+            const at = ([x, y]: Point): Point => {
+              const u = x - layout.widthMm / 2 + alongMm;
+              const v = y - layout.heightMm / 2 + downMm;
+              return [middle[0] * block + u * c - v * s, middle[1] * block + u * s + v * c];
+            };
+            const likeness = correlation(contrast(centres.map((centre) => codesAt(pixels, at(centre)))), reference);
+            if (likeness > most) {
+              most = likeness;
+              best = [at(size[0]), at(size[1]), at(size[2]), at(size[3])];
+            }
+          }
+        }
+      }
+    }
+    return { quad: best, likeness: most };
+  });
+  return starts
+    .sort((a, b) => b.likeness - a.likeness)
+    .slice(0, mostStarts)
+    .map(({ quad }) => quad);
+};
+
+/** Places inside a patch, in shares of its side from its middle. */
+const insidePatch: readonly Point[] = [
+  [0, 0],
+  [-0.36, -0.36],
+  [0.36, -0.36],
+  [0.36, 0.36],
+  [-0.36, 0.36],
+];
+
+/** Moves the corners, one by one in ever smaller steps, to where the patches fit best and are most even. */
+const polish = (pixels: Pixels, start: Quad, layout: ReferenceLayout): { corners: Quad; likeness: number } => {
+  const reference = contrast(patchCodes);
+  let corners = start;
+  let likeness = likenessOf(pixels, corners, layout, reference);
+  const side = Math.hypot(start[1][0] - start[0][0], start[1][1] - start[0][1]);
+  for (const step of [0.04, 0.02, 0.01, 0.005].map((share) => share * side)) {
+    for (let round = 0; round < 4; round++) {
+      const before = likeness;
+      for (const moved of moves(step)) {
+        const tried = moved(corners);
+        const value = likenessOf(pixels, tried, layout, reference);
+        if (value > likeness) {
+          likeness = value;
+          corners = tried;
+        }
+      }
+      if (likeness === before) break;
+    }
+  }
+  return { corners, likeness };
+};
+
+/** How the four corners go along in one move, each in the move's direction (1), against it (-1) or not (0). */
+const movePatterns: readonly (readonly [number, number, number, number])[] = [
+  [1, 1, 1, 1],
+  [1, 1, 0, 0],
+  [0, 1, 1, 0],
+  [0, 0, 1, 1],
+  [1, 0, 0, 1],
+  [1, 1, -1, -1],
+  [1, -1, -1, 1],
+  [1, 0, 0, 0],
+  [0, 1, 0, 0],
+  [0, 0, 1, 0],
+  [0, 0, 0, 1],
+];
+
+/** Ways to move a quadrilateral by one step: as a whole, by a side, by a corner, sheared, turned. */
+const moves = (step: number): ((corners: Quad) => Quad)[] => {
+  const straight = movePatterns.flatMap((pattern) =>
+    [
+      [step, 0],
+      [-step, 0],
+      [0, step],
+      [0, -step],
+    ].map(([dx = 0, dy = 0]) => ([a, b, c, d]: Quad): Quad => {
+      const move = ([x, y]: Point, share: number): Point => [x + dx * share, y + dy * share];
+      return [move(a, pattern[0]), move(b, pattern[1]), move(c, pattern[2]), move(d, pattern[3])];
+    }),
+  );
+  const turns = [step, -step].map((by) => (corners: Quad): Quad => {
+    const cx = corners.reduce((sum, [x]) => sum + x, 0) / 4;
+    const cy = corners.reduce((sum, [, y]) => sum + y, 0) / 4;
+    const angle = by / Math.hypot(corners[0][0] - cx, corners[0][1] - cy);
+    const turn = ([x, y]: Point): Point => [x - (y - cy) * angle, y + (x - cx) * angle];
+    return [turn(corners[0]), turn(corners[1]), turn(corners[2]), turn(corners[3])];
+  });
+  return [...turns, ...straight];
+};
+
+const likenessOf = (pixels: Pixels, corners: Quad, layout: ReferenceLayout, reference: Float64Array): number => {
+  const toPhoto = fitHomography(cornersMm(layout.widthMm, layout.heightMm), corners);
+  if (toPhoto === null) return -2;
+  let uneven = 0;
+  const colours = layout.patches.map(({ rectMm: [x, y, w, h] }) => {
+    const sum = [0, 0, 0];
+    let square = 0;
+    for (const [u, v] of insidePatch) {
+      const codes = codesAt(pixels, project(toPhoto as Homography, [x + w * (0.5 + u), y + h * (0.5 + v)]));
+      for (let c = 0; c < 3; c++) {
+        sum[c]! += codes[c]! / 5;
+        square += codes[c]! ** 2 / 5;
+      }
+    }
+    uneven += square - sum.reduce((total, mean) => total + mean * mean, 0);
+    return sum;
+  });
+  const spread = 3 * 60 * 60;
+  return correlation(contrast(colours), reference) - uneven / (24 * spread);
+};
+
+const codesAt = ({ data, width, height }: Pixels, [x, y]: Point): number[] => {
+  const px = Math.min(width - 1, Math.max(0, Math.floor(x)));
+  const py = Math.min(height - 1, Math.max(0, Math.floor(y)));
+  const at = (py * width + px) * 3;
+  return [data[at]!, data[at + 1]!, data[at + 2]!];
+};
+
+/** Each channel less its mean over the patches, scaled to length 1: what is left when brightness and gain are free. */
+const contrast = (colours: readonly (readonly number[])[]): Float64Array => {
+  const n = colours.length;
+  const out = new Float64Array(n * 3);
+  for (let c = 0; c < 3; c++) {
+    let mean = 0;
+    for (let i = 0; i < n; i++) mean += colours[i]![c]! / n;
+    let square = 1e-9;
+    for (let i = 0; i < n; i++) square += (colours[i]![c]! - mean) ** 2;
+    for (let i = 0; i < n; i++) out[c * n + i] = (colours[i]![c]! - mean) / Math.sqrt(square);
+  }
+  return out;
+};
+
+const correlation = (one: Float64Array, other: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < one.length; i++) sum += one[i]! * other[i]!;
+  return sum / 3;
+};
