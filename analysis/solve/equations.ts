@@ -158,7 +158,8 @@ export const buildEquations = (
       for (const patch of reference.patches) {
         const prior = patchPrior(reference, patch, known);
         if (!prior) continue;
-        const colour = hub(`${reference.id}/${patch.name}`, null, prior.spread, prior.log);
+        const sheet = prior.printed ? hub(`sheet ${reference.id}`, null, model.printedSheet) : null;
+        const colour = hub(`${reference.id}/${patch.name}`, sheet, prior.spread, prior.log);
         patches.push(
           seen.push({
             photo: j,
@@ -203,13 +204,13 @@ const patchPrior = (
   { kind, id }: ReferenceSample,
   { name, lost }: PatchSample,
   known: KnownReferences,
-): { spread: TwoSpreads; log: Vector3 } | null => {
+): { printed: boolean; spread: TwoSpreads; log: Vector3 } | null => {
   if (lost > model.lostPatch) return null;
   const lab = known[id]?.[name];
-  if (lab)
-    return isGrey(lab) ? { spread: kind === "grey" ? model.greyCard : model.chartPatch, log: logOfLab(lab) } : null;
+  if (lab && !isGrey(lab)) return null;
+  if (lab) return { printed: false, spread: kind === "grey" ? model.greyCard : model.chartPatch, log: logOfLab(lab) };
   const nominal = kind === "card" ? printedTones[name] : undefined;
-  return nominal === undefined ? null : { spread: model.printedPatch, log: [Math.log(nominal), 0, 0] };
+  return nominal === undefined ? null : { printed: true, spread: model.printedPatch, log: [Math.log(nominal), 0, 0] };
 };
 
 /** Light the printed patches send back, roughly: office paper, and black toner over a part of it. Black drowns in flare. */

@@ -44,8 +44,9 @@ export const model = {
   /** How well patches are known: a chart from its table; a grey card by its name, 18 % within a third of a stop or better. */
   chartPatch: { lightness: 0.005, colour: 0.003 },
   greyCard: { lightness: 0.05, colour: 0.01 },
-  /** A printed patch before any photo: its nominal tone. */
-  printedPatch: { lightness: 0.3, colour: 0.1 },
+  /** A printed card before any photo: its sheet as a whole (paper is bluish or cream), and each tone of the printer. */
+  printedSheet: { lightness: 0.15, colour: 0.1 },
+  printedPatch: { lightness: 0.25, colour: 0.03 },
   /** A chart's patch counts as grey below this chroma, and above this L*: black drowns in flare. */
   greyChroma: 3,
   greyLightness: 25,
