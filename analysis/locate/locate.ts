@@ -6,6 +6,7 @@ import { findChart } from "./chart.ts";
 import { runsOut } from "./cut-off.ts";
 import { edgeLines } from "./edge-lines.ts";
 import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
+import { findGreyCard } from "./grey-card.ts";
 import { type LeafCandidate, leafCandidates, leastHeight } from "./leaf-candidates.ts";
 import { type SharpOutline, sharpenOutlines } from "./leaf-outlines.ts";
 import { bestRow } from "./leaf-row.ts";
@@ -29,7 +30,8 @@ const leastScore = 0.5;
 export const locate = (pixels: Pixels, expected: Expected, codes: readonly FoundCode[]): Located => {
   const picture = workingPicture(pixels);
   const { leaves, lens } = locateLeaves(pixels, picture, expected);
-  return { leaves, references: locateReferences(pixels, picture, expected.references, codes), lens };
+  const scale = scaleOf(leaves, expected.leaves);
+  return { leaves, references: locateReferences(pixels, picture, expected.references, codes, scale), lens };
 };
 
 const locateReferences = (
@@ -37,12 +39,24 @@ const locateReferences = (
   picture: WorkingPicture,
   wanted: readonly ReferenceLayout[],
   codes: readonly FoundCode[],
+  pxPerMm: number | null,
 ): FoundReference[] =>
   wanted.flatMap((layout) => {
     if (layout.kind === "card") return findPrintedCards(pixels, codes);
-    const found = layout.kind === "chart" ? findChart(pixels, picture, layout) : null;
+    const found =
+      layout.kind === "chart" ? findChart(pixels, picture, layout) : findGreyCard(pixels, picture, layout, pxPerMm);
     return found ? [found] : [];
   });
+
+/** Photo px for a mm on the leaves found, their mean; null when there is none. */
+const scaleOf = (outcomes: readonly LeafOutcome[], layouts: readonly FaceLayout[]): number | null => {
+  const scales = outcomes.flatMap((outcome, i) => {
+    if (outcome.kind !== "found") return [];
+    const [a, b, c, d] = outcome.corners;
+    return [Math.hypot(c[0] + d[0] - a[0] - b[0], c[1] + d[1] - a[1] - b[1]) / (2 * layouts[i]!.heightMm)];
+  });
+  return scales.length > 0 ? scales.reduce((sum, scale) => sum + scale, 0) / scales.length : null;
+};
 
 const locateLeaves = (
   pixels: Pixels,
