@@ -43,6 +43,15 @@ const intoFolder = (folderOf: (request: Request) => string): multer.StorageEngin
   },
 });
 
+/** What multer's parser throws has no code: the form is broken. What the disk throws has one. */
+const uploadFault = (error: unknown): unknown => {
+  if (!(error instanceof Error) || error instanceof Refusal || error instanceof multer.MulterError) return error;
+  if (!("code" in error)) return new Refusal("The upload broke off or is no form: send the photo again.", 400);
+  return error.code === "ENOSPC"
+    ? new Refusal("The disk is full: the photo was not kept. Free some space and send it again.", 507)
+    : error;
+};
+
 const aboutOf = (request: Request): unknown => {
   const { about } = request.body as { about?: unknown };
   if (typeof about !== "string") throw new Refusal("The field `about` is missing.", 400);
@@ -59,7 +68,10 @@ export const photoUpload = (app: Express, site: Site): void => {
   const folderOf = (request: Request): string =>
     site.store.open(paramsOf("uploadPhoto", request).delivery).temporaryFolder;
   const storage = intoFolder(folderOf);
-  const upload = multer({ storage, limits: limits.upload, defParamCharset: "utf8" }).single("photo");
+  const form = multer({ storage, limits: limits.upload, defParamCharset: "utf8" }).single("photo");
+
+  const upload: RequestHandler = (request, response, next) =>
+    form(request, response, (error: unknown) => next(uploadFault(error)));
 
   const notTooMany: RequestHandler = (request, response, next) => {
     folderOf(request); // an unknown delivery is refused before anything is received
@@ -77,15 +89,9 @@ export const photoUpload = (app: Express, site: Site): void => {
   route(app, "uploadPhoto", notTooMany, upload, async (request, response) => {
     const arrived = request.file as unknown as Arrived | undefined;
     if (!arrived) throw new Refusal("There is no photo in the upload.", 400);
-    try {
-      const about = bodyOf("uploadPhoto", aboutOf(request));
-      sendReply(
-        response,
-        "uploadPhoto",
-        await takeInPhoto(site, paramsOf("uploadPhoto", request).delivery, about, arrived),
-      );
-    } finally {
-      await rm(arrived.path, { force: true });
-    }
+    const { delivery } = paramsOf("uploadPhoto", request);
+    const takeIn = async () => takeInPhoto(site, delivery, bodyOf("uploadPhoto", aboutOf(request)), arrived);
+    const reply = await takeIn().finally(() => rm(arrived.path, { force: true }));
+    sendReply(response, "uploadPhoto", reply);
   });
 };

@@ -1,7 +1,8 @@
 /**
  * Moisture content of wood at equilibrium, percent of its oven-dry mass, by temperature (Fahrenheit) and relative humidity.
- * Source: Wood Handbook (US Forest Products Laboratory, public domain), table 4-2, as copied on a timber trade site; the cell at 90 F and 90 % RH
- and the row at 95 % RH from memory. That copy prints 3.0 at 110 F and 20 % RH, a misprint for 4.0 (its neighbours are 4.2 and 3.9).
+ * Source: Wood Handbook (US Forest Products Laboratory, public domain), table 4-2, as copied on a timber trade site; the cell
+ * at 90 F and 90 % RH and the row at 95 % RH from memory. That copy prints 3.0 at 110 F and 20 % RH, a misprint for 4.0 (its
+ * neighbours are 4.2 and 3.9).
  */
 export const emcTemperaturesF: readonly number[] = [30, 40, 50, 60, 70, 80, 90, 100, 110, 120, 130];
 
