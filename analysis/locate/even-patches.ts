@@ -8,12 +8,17 @@ export interface EvenPatch {
   readonly angle: number;
   readonly longPx: number;
   readonly shortPx: number;
-  readonly areaPx: number;
+  /** Share of the rectangle that is filled: 1 for a rectangle, less for a ring or a slant shape. */
+  readonly fullness: number;
   readonly colour: readonly [number, number, number];
 }
 
-/** Neighbours differ by at most this much, codes in any channel, in a patch of even paint: noise of block means and light slope. */
+/** Even paint differs by at most this much from one px to the next, and over four px, codes in any channel: noise and slope. */
 const evenStep = 5;
+const evenOverFour = 8;
+
+/** What a patch loses at each border, px: two where four px reach over the edge, and half a px of blur. */
+const borderPx = 2.5;
 
 /** Patches are worth looking at from this share of the picture on, and up to that: a card is neither a speck nor the wall. */
 const leastShare = 0.002;
@@ -23,7 +28,7 @@ const mostShare = 0.3;
 export const evenPatches = (picture: WorkingPicture): EvenPatch[] => {
   const { red, green, blue, width, height } = picture;
   const size = width * height;
-  const seen = new Uint8Array(size);
+  const seen = unevenPixels(picture);
   const queue = new Int32Array(size);
   const found: EvenPatch[] = [];
   for (let start = 0; start < size; start++) {
@@ -50,6 +55,27 @@ export const evenPatches = (picture: WorkingPicture): EvenPatch[] => {
     if (end > leastShare * size && end < mostShare * size) found.push(measure(queue.subarray(0, end), picture));
   }
   return found;
+};
+
+/** 1 where colour changes within two px about a pixel: no patch goes there, so that none leaks over a soft edge. */
+const unevenPixels = ({ red, green, blue, width, height }: WorkingPicture): Uint8Array => {
+  const uneven = new Uint8Array(width * height).fill(1);
+  const step = 2 * width;
+  for (let y = 2; y < height - 2; y++) {
+    for (let i = y * width + 2; i < (y + 1) * width - 2; i++) {
+      if (
+        Math.abs(red[i + 2]! - red[i - 2]!) <= evenOverFour &&
+        Math.abs(green[i + 2]! - green[i - 2]!) <= evenOverFour &&
+        Math.abs(blue[i + 2]! - blue[i - 2]!) <= evenOverFour &&
+        Math.abs(red[i + step]! - red[i - step]!) <= evenOverFour &&
+        Math.abs(green[i + step]! - green[i - step]!) <= evenOverFour &&
+        Math.abs(blue[i + step]! - blue[i - step]!) <= evenOverFour
+      ) {
+        uneven[i] = 0;
+      }
+    }
+  }
+  return uneven;
 };
 
 /** The rectangle with the same middle and spread: an evenly filled one has a variance of a twelfth of its side squared. */
@@ -81,12 +107,14 @@ const measure = (members: Int32Array, { red, green, blue, width }: WorkingPictur
   const yy = syy / n - (sy / n) ** 2;
   const mean = (xx + yy) / 2;
   const apart = Math.hypot((xx - yy) / 2, xy);
+  const long = Math.sqrt(12 * (mean + apart));
+  const short = Math.sqrt(12 * Math.max(0, mean - apart));
   return {
     middle: [sx / n, sy / n],
     angle: 0.5 * Math.atan2(2 * xy, xx - yy),
-    longPx: Math.sqrt(12 * (mean + apart)),
-    shortPx: Math.sqrt(12 * Math.max(0, mean - apart)),
-    areaPx: n,
+    longPx: long + 2 * borderPx,
+    shortPx: short + 2 * borderPx,
+    fullness: n / (long * short + 1),
     colour: [r / n, g / n, b / n],
   };
 };

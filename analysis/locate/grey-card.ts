@@ -35,8 +35,10 @@ export const findGreyCard = (
     .slice(0, 3);
   let best: FoundReference | null = null;
   for (const { patch, score } of ranked) {
-    const corners = sharpenBorder(pixels, roughCorners(patch, picture.block, layout), layout);
-    const shaped = score * Math.exp(-shapeMisfit(corners, pixels, layout.widthMm, layout.heightMm) / 40);
+    const size = scale === null ? ownSize(patch, layout) : layout;
+    const corners = sharpenBorder(pixels, roughCorners(patch, picture.block, size), size);
+    const misfit = scale === null ? 0 : shapeMisfit(corners, pixels, size.widthMm, size.heightMm);
+    const shaped = score * Math.exp(-misfit / 40);
     if (shaped > leastScore && shaped > (best?.score ?? 0)) {
       best = { kind: "grey", id: null, corners, score: shaped, byHand: false };
     }
@@ -44,19 +46,30 @@ export const findGreyCard = (
   return best;
 };
 
+/** In a close-up people hold whatever piece of grey card is at hand: the layout's long side, the patch's own proportions. */
+const ownSize = (patch: EvenPatch, { widthMm, heightMm }: ReferenceLayout): Size =>
+  heightMm >= widthMm
+    ? { widthMm: (heightMm * patch.shortPx) / patch.longPx, heightMm }
+    : { widthMm, heightMm: (widthMm * patch.shortPx) / patch.longPx };
+
+interface Size {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
 const likelihood = (patch: EvenPatch, { widthMm, heightMm }: ReferenceLayout, scale: number | null): number => {
   const long = Math.max(widthMm, heightMm);
   const short = Math.min(widthMm, heightMm);
   const size = scale === null ? 0 : Math.log(patch.longPx / (long * scale)) / sizeSpread;
   const ratio = Math.log((patch.longPx * short) / (patch.shortPx * long)) / ratioSpread;
-  const full = Math.log(patch.areaPx / (patch.longPx * patch.shortPx)) / fullSpread;
+  const full = Math.log(patch.fullness) / fullSpread;
   const [r, g, b] = patch.colour;
   const cast = ((Math.max(r, g, b) - Math.min(r, g, b)) * 3) / (r + g + b + 1) / halfCast;
   return Math.exp(-(size * size + ratio * ratio + full * full) / 8) / (1 + cast * cast);
 };
 
 /** Corners of the patch taken as a rectangle, photo px, its long side upright; from the corner that lies up and left. */
-const roughCorners = (patch: EvenPatch, block: number, { widthMm, heightMm }: ReferenceLayout): Quad => {
+const roughCorners = (patch: EvenPatch, block: number, { widthMm, heightMm }: Size): Quad => {
   const upright = heightMm >= widthMm ? patch.angle : patch.angle - Math.PI / 2;
   const down: Point =
     Math.sin(upright) >= 0 ? [Math.cos(upright), Math.sin(upright)] : [-Math.cos(upright), -Math.sin(upright)];
