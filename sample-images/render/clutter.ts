@@ -1,4 +1,5 @@
 import { type Lab, type Rgb, rgbOfLab65 } from "./colour.ts";
+import type { Blocker } from "./room.ts";
 import { noise } from "./seeded.ts";
 import { plain } from "./stand.ts";
 import type { Surface } from "./surface.ts";
@@ -178,5 +179,25 @@ export const clutterAt = (kind: ClutterKind, x: number, seed: number): Surface[]
       return [foamRoll(x, -210)];
     case "dust sheet":
       return [dustSheet(x, seed)];
+  }
+};
+
+/** The light that one thing takes from the wall and floor; null for what lies flat. */
+export const clutterBlocker = (kind: ClutterKind, x: number): Blocker | null => {
+  switch (kind) {
+    case "batten":
+      return { left: x, right: x + 47, top: -1950, gapMm: 190 };
+    case "level":
+      return { left: x, right: x + 58, top: -1180, gapMm: 130 };
+    case "broom":
+      return { left: x + 150, right: x + 210, top: -1420, gapMm: 160 };
+    case "carton":
+      return { left: x, right: x + 420, top: -310, gapMm: 350 };
+    case "bucket":
+      return { left: x + 30, right: x + 280, top: -290, gapMm: 300 };
+    case "roll of foam":
+      return { left: x, right: x + 230, top: -1010, gapMm: 200 };
+    case "dust sheet":
+      return null;
   }
 };

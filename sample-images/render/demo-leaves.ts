@@ -17,7 +17,7 @@ export interface Mark {
   readonly until?: string;
 }
 
-export interface FaceOfDemo {
+interface FaceOfDemo {
   /** CIELAB under D65 of the whole face. */
   readonly lab: Lab;
   readonly marks: readonly Mark[];

@@ -13,7 +13,7 @@ export interface ColouredPart extends LayoutPart {
 }
 
 /** Parts of one face with their colours; those of a panelled leaf lie about 0.5 round the leaf, their mean by area is the leaf's. */
-export const colouredParts = (leaf: DemoLeaf, face: FaceName): ColouredPart[] => {
+const colouredParts = (leaf: DemoLeaf, face: FaceName): ColouredPart[] => {
   const lab = leaf.faces[face].lab;
   const parts = partsOf(leaf.pattern, leaf.widthMm, leaf.heightMm);
   const random = seeded(seedOf(`${leaf.id}/${face}`));
@@ -83,7 +83,7 @@ const paintMoulding = (raster: Raster, figure: Figure, panel: ColouredPart): voi
       const level =
         1 +
         0.17 * facing * (0.55 + 0.45 * bend) -
-        (0.22 * Math.max(0, depth - 0.92)) / 0.08 -
+        (0.34 * Math.max(0, depth - 0.9)) / 0.1 -
         (0.2 * Math.max(0, 0.06 - depth)) / 0.06;
       const g = side % 2 === 1 ? figure(u, v, panel.seed + side) : figure(v, u, panel.seed + side);
       const i = (py * raster.width + px) * 3;

@@ -1,7 +1,8 @@
-import { cameraAt, single, sites, type Wish } from "./compose.ts";
+import { cameraAt, single, type Wish } from "./compose.ts";
 import { demoLeaves } from "./demo-leaves.ts";
 import type { ReferenceKind } from "./references.ts";
 import type { Gate, Shot } from "./shot.ts";
+import { sites } from "./sites.ts";
 
 /** A photo that one gate must refuse. */
 export interface FailingShot extends Shot {

@@ -1,7 +1,8 @@
-import { closeUp, lineUp, type Pose, type Side, single, sites, type Wish } from "./compose.ts";
+import { closeUp, lineUp, type Pose, type Side, single, type Wish } from "./compose.ts";
 import { type DemoLeaf, demoLeaves, type FaceName } from "./demo-leaves.ts";
 import type { ReferenceKind } from "./references.ts";
 import type { Shot } from "./shot.ts";
+import { sites } from "./sites.ts";
 
 const leafOf = (id: string): DemoLeaf => {
   const leaf = demoLeaves.find((one) => one.id === id);
@@ -94,7 +95,7 @@ const sapele = (): Shot[] =>
 /** The old leaves, hung in their frames. */
 const old = (): Shot[] =>
   ["X33", "X34"].map((id, i) =>
-    single(`good/${id.toLowerCase()}-a.jpg`, sites.stair, { ...pose(`${id}/A`), hung: true }, [["chart", "on"]], {
+    single(`good/${id.toLowerCase()}-a.jpg`, sites.landing, { ...pose(`${id}/A`), hung: true }, [["chart", "on"]], {
       taken: at(arrival, 850 + i * 6),
       orientation: i ? 6 : 1,
       fill: 0.86,

@@ -1,6 +1,6 @@
 import type { RectMm } from "./raster.ts";
 
-export type PartKind = "face" | "stile" | "rail" | "muntin" | "panel";
+type PartKind = "face" | "stile" | "rail" | "muntin" | "panel";
 
 /** A piece of a face cut from one sheet, as the joiner names it. */
 export interface LayoutPart {

@@ -67,7 +67,7 @@ export const write = (raster: Raster, text: string, xMm: number, yMm: number, he
   const unit = heightMm / 6;
   const half = heightMm * 0.075;
   const s = raster.pxPerMm;
-  [...text].forEach((letter, index) => {
+  text.split("").forEach((letter, index) => {
     const left = xMm + index * 5.4 * unit;
     for (const [x0, y0, x1, y1] of segmentsOf(letter)) {
       const segment: Segment = [left + x0 * unit, yMm + y0 * unit, left + x1 * unit, yMm + y1 * unit];

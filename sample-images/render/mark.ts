@@ -46,16 +46,19 @@ const mineralStreak: Brush = (colour, u, v, x, y) => {
   );
 };
 
-/** Fibres broken at the bottom right corner: cracks, torn pale wood, a shadow where the corner is pushed in. */
+/** Fibres broken at the bottom right corner: pale torn strands with dark splits between them, pushed in towards the corner. */
 const crushedCorner: Brush = (colour, u, v, x, y) => {
-  const reach = (1 - u) / 2 + (1 - v) / 2 + 0.16 * noise(x / 4, y / 4, 91) + 0.05 * noise(x, y, 92);
-  const hurt = soft(1 - reach, 0, 0.2);
-  const torn: Rgb = [0.42, 0.31, 0.19];
-  const crack = Math.abs(noise(x / 2.2 + y / 7, y / 6, 93)) < 0.14 ? 0.3 : 1;
-  const pushed = 1 - 0.55 * soft(0.55 - reach, 0, 0.35);
-  const broken = scaled(blend(colour, torn, 0.35 + 0.5 * soft(noise(x / 3, y / 2.2, 94), -0.2, 0.5)), crack * pushed);
-  const rim = 1 - 0.35 * soft(0.14 - Math.abs(reach - 1), 0, 0.14);
-  return blend(scaled(colour, rim), broken, hurt);
+  const reach = (1 - u) / 2 + (1 - v) / 2 + 0.14 * noise(x / 5, y / 7, 91) + 0.09 * noise(x / 1.1, y / 6, 92);
+  const within = soft(1 + u, 0, 0.12) * soft(1 + v, 0, 0.2);
+  const hurt = soft(1 - reach, 0, 0.12) * within;
+  const sway = x + 1.5 * noise(x / 8, y / 7, 95);
+  const strand = noise(sway / 0.9, y / 13, 93) + 0.5 * noise(sway / 2.6, y / 9, 94);
+  const split = 1 - 0.75 * soft(-strand, 0.35, 0.7);
+  const torn: Rgb = [0.34, 0.24, 0.145];
+  const pushed = 1 - 0.6 * soft(0.75 - reach, 0, 0.6) * (0.7 + 0.3 * noise(x / 6, y / 5, 96));
+  const bare = blend(colour, torn, 0.35 + 0.4 * soft(strand, -0.3, 0.7));
+  const rim = 1 - 0.4 * within * soft(0.1 - Math.abs(reach - 1), 0, 0.1);
+  return blend(scaled(colour, rim), scaled(bare, split * pushed), hurt);
 };
 
 /** A dark gap the whole width of the box, closing towards its ends. */

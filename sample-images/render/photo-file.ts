@@ -14,7 +14,7 @@ interface Codes {
 }
 
 /** The picture as the phone stores it, so that its EXIF orientation turns it upright again. */
-export const storedAs = ({ data, width, height }: Codes, orientation: number): Codes => {
+const storedAs = ({ data, width, height }: Codes, orientation: number): Codes => {
   const swapped = orientation >= 5;
   const [w, h] = swapped ? [height, width] : [width, height];
   const out = new Uint8Array(data.length);

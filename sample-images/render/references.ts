@@ -7,7 +7,7 @@ import { blankRaster, fillRect, type Raster, type RectMm, strokeRect } from "./r
 /** What a joiner may hold into the frame: the card printed from the tool (with a grey card clipped in), a chart, a grey card. */
 export type ReferenceKind = "card" | "card-with-grey" | "chart" | "other-chart" | "grey";
 
-export interface Patch {
+interface Patch {
   readonly name: string;
   readonly rectMm: RectMm;
   readonly lab: Lab;
@@ -32,14 +32,14 @@ const cardInk = {
   black: [18.7, 0.6, 0.4],
 } as const satisfies Record<string, Lab>;
 
-export const cardCodes = [
+const cardCodes = [
   [12, 12],
   [144, 12],
   [144, 231],
   [12, 231],
 ] as const;
-export const cardCodeMm = 54;
-export const cardWindow: RectMm = [56, 85, 98, 127];
+const cardCodeMm = 54;
+const cardWindow: RectMm = [56, 85, 98, 127];
 /** 18 % of a perfect white, no tint. */
 const greyLab: Lab = [49.496, 0, 0];
 

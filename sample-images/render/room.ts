@@ -1,5 +1,5 @@
 import { type Lab, type Rgb, rgbOfLab65 } from "./colour.ts";
-import { noise } from "./seeded.ts";
+import { between, noise, seeded } from "./seeded.ts";
 import type { Surface } from "./surface.ts";
 
 /** How one place on the site looks. */
@@ -36,10 +36,40 @@ const floorShade = ({ left, right, gapMm }: Blocker, x: number, z: number): numb
   return 1 - across * (0.62 * step(z + gapMm + 70, 26) + 0.12 * step(z + gapMm + 220, 80));
 };
 
+/** What is on every wall of a site: filler over screw holes, a pencil line at a metre, a metal box waiting for its socket. */
+const wallMarks = (seed: number): ((x: number, y: number) => number) => {
+  const random = seeded(seed);
+  const spots = Array.from({ length: 26 }, () => ({
+    x: between(random, -1700, 1700),
+    y: between(random, -2900, -150),
+    wide: between(random, 12, 46),
+    tall: between(random, 9, 30),
+    level: between(random, 1.03, 1.1),
+  }));
+  const boxAt = (random() < 0.5 ? -1 : 1) * between(random, 600, 760);
+  return (x, y) => {
+    const inBox = Math.max(Math.abs(x - boxAt), Math.abs(y + 448));
+    if (inBox < 33) return 0.3 + 0.1 * noise(x / 12, y / 30, seed);
+    if (inBox < 36) return 1.12;
+    if (inBox < 44 + 8 * noise(x / 9, y / 9, seed)) return 0.84;
+    const pencil = Math.abs(y + 1000 + x * 0.004) < 0.8 && noise(x / 260, 0.5, seed + 1) > 0.1;
+    let level = pencil ? 0.72 : 1;
+    for (const spot of spots) {
+      const dx = (x - spot.x) / spot.wide;
+      if (dx < -1.6 || dx > 1.6) continue;
+      const dy = (y - spot.y) / spot.tall;
+      const reach = dx * dx + dy * dy + 0.4 * noise(x / 11, y / 11, seed + 2);
+      if (reach < 1) level *= 1 + (spot.level - 1) * Math.min(1, (1 - reach) * 3);
+    }
+    return level;
+  };
+};
+
 const wallPaint = (room: Room, blockers: readonly Blocker[], widthMm: number, heightMm: number): Surface["paint"] => {
   const base = rgbOfLab65(room.wall);
   const damp: Rgb = [0.9, 0.87, 0.84];
   const { seed, bare } = room;
+  const marked = wallMarks(seed);
   return (u, v, out) => {
     const x = u - widthMm / 2;
     const y = v - heightMm;
@@ -47,8 +77,9 @@ const wallPaint = (room: Room, blockers: readonly Blocker[], widthMm: number, he
     const stroke = noise(x / 240 + y / 900, y / 46 - x / 700, seed + 2) * noise(x / 500, y / 400, seed + 3);
     const pit = noise(x / 7, y / 7, seed + 4) > 0.93 ? 0.9 : 1;
     let level =
-      (1 + (0.012 + 0.03 * bare) * cloud + (0.006 + 0.022 * bare) * stroke + 0.006 * noise(x / 3, y / 3, seed + 5)) *
+      (1 + (0.014 + 0.035 * bare) * cloud + (0.012 + 0.04 * bare) * stroke + 0.006 * noise(x / 3, y / 3, seed + 5)) *
       pit;
+    level *= marked(x, y);
     for (const blocker of blockers) level *= wallShade(blocker, x, y);
     level *= 1 - 0.2 * Math.exp(y / 55) - 0.06 * Math.exp(y / 300);
     const wet = bare * Math.min(1, Math.max(0, 1.6 * noise(x / 1100, y / 800, seed + 6)));

@@ -1,8 +1,8 @@
 import type { PointPx } from "./camera.ts";
-import { clutterAt } from "./clutter.ts";
+import { clutterAt, clutterBlocker } from "./clutter.ts";
 import { rgbOfLab65 } from "./colour.ts";
 import { paintFace, paintMarks } from "./face.ts";
-import { labelSizeMm, paintLabel } from "./label.ts";
+import { labelRectMm, paintLabel } from "./label.ts";
 import type { RectMm } from "./raster.ts";
 import { makeReference, type Reference } from "./references.ts";
 import { type Blocker, roomSurfaces } from "./room.ts";
@@ -21,11 +21,8 @@ import {
 import { cornersPx, pointOn, type Surface } from "./surface.ts";
 import type { Figure, Veneer } from "./wood.ts";
 
-/** Top left corner of the sticker on the face, mm. */
-const labelAt = [42, 48] as const;
-
 /** Reference with the surface it lies on, for the picture and for its truth. */
-export interface HeldReference {
+interface HeldReference {
   readonly reference: Reference;
   readonly surface: Surface;
 }
@@ -38,16 +35,15 @@ export interface Scene {
 }
 
 /** The piece of a face that a detail needs, with room about it. */
-const windowOf = (shot: Shot, { leaf, face }: Standing): { windowMm: RectMm; pxPerMm: number } => {
+const windowOf = (shot: Shot, { leaf }: Standing): { windowMm: RectMm; pxPerMm: number } => {
   const whole: RectMm = [0, 0, leaf.widthMm, leaf.heightMm];
   if (shot.kind !== "detail" && shot.kind !== "label")
     return { windowMm: whole, pxPerMm: shot.kind === "line-up" ? 1.5 : 2 };
-  const [x, y, w, h] = shot.mark?.boxMm ?? [labelAt[0], labelAt[1], labelSizeMm[0], labelSizeMm[1]];
+  const [x, y, w, h] = shot.mark?.boxMm ?? labelRectMm;
   const left = Math.max(0, x + w / 2 - 330);
   const top = Math.max(0, y + h / 2 - 270);
   const right = Math.min(leaf.widthMm, x + w / 2 + 330);
   const bottom = Math.min(leaf.heightMm, y + h / 2 + 270);
-  if (leaf.faces[face] === undefined) throw new Error(`leaf ${leaf.id} has no face ${face}`);
   return { windowMm: [left, top, right - left, bottom - top], pxPerMm: 5 };
 };
 
@@ -58,12 +54,8 @@ const standLeaf = (shot: Shot, standing: Standing, figures: Readonly<Record<Vene
   const raster = paintFace(leaf, face, figures[leaf.veneer], pxPerMm, windowMm);
   paintMarks(raster, leaf, face, shot.taken);
   const surface = pictureOn(`${leaf.id}/${face}`, plane, raster, leaf.widthMm, leaf.heightMm);
-  const label = pictureOn(
-    "label",
-    shifted(plane, labelAt[0], labelAt[1], -0.3),
-    paintLabel(leaf.id, leaf.claimed),
-    ...labelSizeMm,
-  );
+  const [x, y, ...size] = labelRectMm;
+  const label = pictureOn("label", shifted(plane, x, y, -0.3), paintLabel(leaf.id, leaf.claimed), ...size);
   const edges = leafEdges(leaf, plane, rgbOfLab65(leaf.faces[face].lab));
   const fittings = hung
     ? [leverHandle(plane, face === "A" ? leaf.widthMm - 62 : 62, 985, face === "A" ? -1 : 1)]
@@ -134,9 +126,11 @@ export const buildScene = (shot: Shot, figures: Readonly<Record<Veneer, Figure>>
         .filter(({ atMm }) => atMm[0] < 0 || atMm[0] > first.leaf.widthMm)
         .map((reference) => postBlocker(reference, first))
     : [];
+  const things = shot.clutter.map(([kind, x]) => clutterBlocker(kind, x)).filter((blocker) => blocker !== null);
   const blockers = [
     ...shot.standing.filter(({ hung }) => !hung).map(({ leaf, place }) => blockerOf(leaf, place)),
     ...posts,
+    ...things,
   ];
   const clutter = shot.clutter.flatMap(([kind, x]) => clutterAt(kind, x, shot.room.seed + Math.round(x)));
   const onFloor = clutter.filter(({ name }) => name === "dust sheet");

@@ -116,16 +116,33 @@ export const blockerOf = (leaf: DemoLeaf, place: Place): Blocker => ({
   gapMm: leaf.heightMm * Math.sin((place.leanDeg * Math.PI) / 180),
 });
 
-/** A painted frame with architrave round a hung leaf, in front of the wall, with the gap of 3 mm a fire leaf may have. */
+/** A painted frame round a hung leaf, in front of the wall, mitred, with the gap of 3 mm a fire leaf may have. */
 export const frameRound = (leaf: DemoLeaf, plane: Plane): Surface[] => {
   const { widthMm: w, heightMm: h } = leaf;
-  const paint: Lab = [88, -0.5, 3.5];
-  const gap: Lab = [12, 1, 2];
+  const paint = rgbOfLab65([88, -0.5, 3.5]);
+  const wide = 89;
+  const edge = wide + 3;
+  const architrave: Surface["paint"] = (u, v, out) => {
+    const across = Math.min(u, w + 2 * edge - u);
+    const inwards = Math.min(across, v);
+    if (inwards > wide) return false;
+    const mitre = v < wide && across < wide && Math.abs(across - v) < 0.7;
+    const head = v < across;
+    const mould = 0.05 * Math.exp(-(((inwards - 74) / 4) ** 2)) - 0.13 * Math.exp(-(((inwards - 66) / 2) ** 2));
+    const rim = inwards < 3 || inwards > wide - 2 ? -0.16 : 0;
+    const level = (mitre ? 0.8 : 1) * (1 + mould + rim + (head ? -0.03 : 0)) * (1 + 0.01 * noise(u / 30, v / 30, 3));
+    for (let k = 0; k < 3; k++) out[k] = paint[k]! * level;
+    return true;
+  };
   return [
-    plain("frame left", shifted(plane, -92, -3, 4), 89, h + 11, paint, 0.012),
-    plain("frame right", shifted(plane, w + 3, -3, 4), 89, h + 11, paint, 0.012),
-    plain("frame head", shifted(plane, -92, -92, 4), w + 184, 89, paint, 0.012),
-    plain("gap", shifted(plane, -4, -4, 8), w + 8, h + 14, gap, 0),
+    {
+      name: "frame",
+      ...shifted(plane, -edge, -edge, 4),
+      widthMm: w + 2 * edge,
+      heightMm: h + edge + 8,
+      paint: architrave,
+    },
+    plain("gap", shifted(plane, -4, -4, 8), w + 8, h + 14, [12, 1, 2], 0),
   ];
 };
 

@@ -1,6 +1,7 @@
 import { demoLeaves, type FaceName } from "./demo-leaves.ts";
 import { paintFace, truePartColours } from "./face.ts";
 import { photoOfJob } from "./job-file.ts";
+import { labelRectMm } from "./label.ts";
 import type { RectMm } from "./raster.ts";
 import { makeReference } from "./references.ts";
 import { roundedCorners, type Scene } from "./scene.ts";
@@ -56,7 +57,7 @@ export const photoTruth = (shot: Shot, scene: Scene) => {
         face,
         corners_px: corners,
         whole: withinPhoto(shot, corners),
-        label_px: shot.standing.some(({ hung }) => hung) ? null : placed(surface, [42, 48, 70, 45]),
+        label_px: shot.standing.some(({ hung }) => hung) ? null : placed(surface, labelRectMm),
         marks: shot.mark
           ? [{ kind: shot.mark.kind, box_mm: shot.mark.boxMm, corners_px: placed(surface, shot.mark.boxMm) }]
           : [],

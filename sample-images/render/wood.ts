@@ -9,7 +9,7 @@ export type Figure = (across: number, along: number, seed: number) => number;
 
 /** Fine dark pores, short along the grain. */
 const pores = (across: number, along: number, lengthMm: number, seed: number): number =>
-  Math.min(0, 0.35 - Math.abs(noise(across / 0.9, along / lengthMm, seed))) * 1.2;
+  -4 * Math.max(0, noise(across / 0.7, along / lengthMm, seed) - 0.45);
 
 /** Crown-cut sheets 185 mm wide, book-matched: arches (parabolas that point up) in the middle, straight grain at the joints. */
 const walnutCrown =
@@ -25,7 +25,7 @@ const walnutCrown =
       0.04 * grainAt(tile, ring * 2.1 + (seed & 511), along * 0.32 + ((seed >> 9) & 511)) +
       0.058 * streak +
       0.022 * noise(across / 260, along / 520, seed + 5) +
-      0.03 * pores(across, along, 14, seed + 6) +
+      0.07 * pores(across, along, 11, seed + 6) +
       (sheet & 1 ? 0.008 : -0.008)
     );
   };
@@ -43,7 +43,7 @@ const ashQuarter =
       0.018 * noise(ring / 3.4, along / 1400, seed + 3) +
       0.016 * noise(ring / 21, along / 1200, seed + 4) +
       0.014 * noise(across / 300, along / 600, seed + 5) +
-      0.016 * pores(across, along, 22, seed + 6)
+      0.04 * pores(across, along, 22, seed + 6)
     );
   };
 
@@ -58,7 +58,7 @@ const sapeleQuarter =
       0.026 * grainAt(tile, (across + lean) * 1.7 + (seed & 255), along * 0.4 + ((seed >> 8) & 255)) +
       0.038 * ribbon +
       0.016 * noise(across / 240, along / 500, seed + 4) +
-      0.03 * pores(across, along, 9, seed + 5)
+      0.07 * pores(across, along, 7, seed + 5)
     );
   };
 

@@ -1,30 +1,53 @@
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { type PhotoTruth, readTruth, samplePath } from "./sample-files.ts";
 
 const truth = await readTruth();
-const judged = truth.photos.filter(
-  ({ file, kind }) => file.endsWith(".jpg") && (kind === "single" || kind === "line-up"),
-);
+const judged = truth.photos.filter(({ kind }) => kind === "single" || kind === "line-up");
 
 interface Upright {
-  readonly data: Buffer;
+  readonly data: ArrayLike<number>;
   readonly width: number;
+  readonly channels: number;
 }
 
+interface HeicPicture {
+  readonly get_width: () => number;
+  readonly get_height: () => number;
+  readonly display: (image: { data: Uint8ClampedArray; width: number; height: number }, done: () => void) => void;
+}
+
+const heic = async (file: string): Promise<Upright> => {
+  const { HeifDecoder } = createRequire(import.meta.url)("libheif-js/wasm-bundle") as {
+    readonly HeifDecoder: new () => { readonly decode: (bytes: Uint8Array) => readonly HeicPicture[] };
+  };
+  const [picture] = new HeifDecoder().decode(await readFile(samplePath(file)));
+  if (!picture) throw new Error(`${file} holds no picture`);
+  const [width, height] = [picture.get_width(), picture.get_height()];
+  const data = new Uint8ClampedArray(width * height * 4);
+  await new Promise<void>((done) => {
+    picture.display({ data, width, height }, done);
+  });
+  return { data, width, channels: 4 };
+};
+
 const upright = async ({ file }: PhotoTruth): Promise<Upright> => {
+  if (file.endsWith(".heic")) return heic(file);
   const { data, info } = await sharp(samplePath(file), { ignoreIcc: true })
     .autoOrient()
     .raw()
     .toBuffer({ resolveWithObject: true });
-  return { data, width: info.width };
+  return { data, width: info.width, channels: 3 };
 };
 
-const meanRound = ({ data, width }: Upright, x: number, y: number): readonly number[] => {
+const meanRound = ({ data, width, channels }: Upright, x: number, y: number): readonly number[] => {
   const sum = [0, 0, 0];
   for (let dy = -2; dy <= 2; dy++)
     for (let dx = -2; dx <= 2; dx++)
-      for (let k = 0; k < 3; k++) sum[k]! += data[((Math.floor(y) + dy) * width + Math.floor(x) + dx) * 3 + k]! / 25;
+      for (let k = 0; k < 3; k++)
+        sum[k]! += data[((Math.floor(y) + dy) * width + Math.floor(x) + dx) * channels + k]! / 25;
   return sum;
 };
 

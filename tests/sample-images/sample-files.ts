@@ -5,14 +5,14 @@ import { fileURLToPath } from "node:url";
 export const samplePath = (file: string): string =>
   fileURLToPath(new URL(`../../sample-images/${file}`, import.meta.url));
 
-type Corners = readonly (readonly [x: number, y: number])[];
+export type Corners = readonly (readonly [x: number, y: number])[];
 
-export interface ShownFace {
+interface ShownFace {
   readonly leaf: string;
   readonly face: string;
 }
 
-export interface JobPhoto {
+interface JobPhoto {
   readonly file: string;
   readonly kind: "single" | "line-up" | "detail" | "label";
   readonly shows: readonly ShownFace[];
@@ -20,7 +20,7 @@ export interface JobPhoto {
   readonly taken: string;
 }
 
-export interface PartOfJob {
+interface PartOfJob {
   readonly part: string;
   readonly rect_mm: readonly [number, number, number, number];
 }
@@ -47,7 +47,11 @@ export interface PhotoTruth extends JobPhoto {
     readonly whole: boolean;
     readonly marks: readonly { readonly kind: string; readonly corners_px: Corners | null }[];
   })[];
-  readonly references: readonly { readonly kind: string; readonly corners_px: Corners | null }[];
+  readonly references: readonly {
+    readonly kind: string;
+    readonly corners_px: Corners | null;
+    readonly patches: readonly { readonly name: string; readonly corners_px: Corners | null }[];
+  }[];
 }
 
 export interface Truth {
@@ -56,6 +60,10 @@ export interface Truth {
     readonly parts: readonly (PartOfJob & { readonly lab: readonly [number, number, number] })[];
     readonly marks: readonly { readonly kind: string; readonly box_mm: readonly number[] }[];
   })[];
+  readonly references: readonly {
+    readonly made: string;
+    readonly patches: readonly { readonly name: string; readonly lab: readonly [number, number, number] }[];
+  }[];
   readonly photos: readonly PhotoTruth[];
   readonly failing: readonly { readonly gate: string; readonly file: string }[];
 }
