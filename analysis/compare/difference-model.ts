@@ -6,8 +6,13 @@ import type { Lab65 } from "../colour/lab.ts";
 export const differenceModel = {
   /** Standard uncertainty in each of L, a, b that no second photo takes away: rounding of JPEG colour, repeat shots. */
   floor: 0.1,
-  /** Share of a difference that level and camera matrix may make too great or too small. */
-  scale: 0.05,
+  /**
+   * Share of a difference that a camera's matrix may make too great or too small: chart patches left out of the fit come
+   * out 1.5 to 2.3 off on patches some 27 apart from each other, that is 8 to 12 % for two of them.
+   */
+  scale: 0.08,
+  /** Standard uncertainty in each of L, a, b of a colour itself, beyond the light: what a matrix is off on chart patches left out of its fit. */
+  matrix: 0.7,
 } as const;
 
 const difference = (one: Lab65, other: Lab65): Vector3 => [other[0] - one[0], other[1] - one[1], other[2] - one[2]];
@@ -20,25 +25,49 @@ export const differenceCovariance = (one: Lab65, other: Lab65, light: Matrix3): 
   return combine3(combine3(light, diagonal3([1, 1, 1]), floor), along, differenceModel.scale ** 2);
 };
 
+/** CIEDE2000 that one unit of L, of a, of b makes at a colour. */
+const perUnit = (lab: Lab65): Vector3 => {
+  const [L, a, b] = lab;
+  const step = 0.5;
+  return [
+    deltaE00(lab, [L + step, a, b]) / step,
+    deltaE00(lab, [L, a + step, b]) / step,
+    deltaE00(lab, [L, a, b + step]) / step,
+  ];
+};
+
 /**
- * Half-width of the 95 % interval of a CIEDE2000 difference, to first order (JCGM 100:2008, 5.1.2 and 6.2). Where two
- * colours are all but equal the difference has no slope; there the widest of the three axes stands for it.
+ * Half-width of the 95 % interval of a CIEDE2000 difference, to first order (JCGM 100:2008, 5.1.2 and 6.2), the same
+ * whichever colour comes first. Where two colours are all but equal the difference has no slope; there the widest of
+ * the three axes stands for it.
  */
-export const uncertainty95 = (one: Lab65, other: Lab65, covariance: Matrix3): number => {
-  const c = covariance;
-  const [x, y, z] = deltaE00(one, other) < 0.05 ? widestAxis(one, c) : deltaE00Slopes(one, other);
+export const uncertainty95 = (one: Lab65, other: Lab65, c: Matrix3): number => {
+  if (deltaE00(one, other) < 0.05) {
+    const scale = perUnit(one);
+    return 1.96 * Math.max(...scale.map((unit, axis) => unit * Math.sqrt(c[4 * axis]!)));
+  }
+  const forth = deltaE00Slopes(one, other);
+  const back = deltaE00Slopes(other, one);
+  const [x, y, z] = [(forth[0] - back[0]) / 2, (forth[1] - back[1]) / 2, (forth[2] - back[2]) / 2] as const;
   const variance =
     x * (c[0] * x + c[1] * y + c[2] * z) + y * (c[3] * x + c[4] * y + c[5] * z) + z * (c[6] * x + c[7] * y + c[8] * z);
   return 1.96 * Math.sqrt(Math.max(0, variance));
 };
 
-const widestAxis = (one: Lab65, c: Matrix3): Vector3 => {
-  const [x, y, z] = deltaE00Slopes(one, [one[0] + 0.5, one[1] + 0.5, one[2] + 0.5]);
-  const axes: readonly Vector3[] = [
-    [x, 0, 0],
-    [0, y, 0],
-    [0, 0, z],
-  ];
-  const width = ([l, a, b]: Vector3) => l * l * c[0] + a * a * c[4] + b * b * c[8];
-  return axes.reduce((widest, axis) => (width(axis) > width(widest) ? axis : widest));
+/**
+ * Radius about a colour, in CIEDE2000, that holds the true one with 95 %: square root of the sum of the three variances,
+ * each in units of CIEDE2000 along its axis, times 1.96. Without a known reference it is wide, as it must be.
+ */
+export const colourUncertainty95 = ({
+  lab,
+  covariance,
+}: {
+  readonly lab: Lab65;
+  readonly covariance: Matrix3;
+}): number => {
+  const variance = perUnit(lab).reduce(
+    (sum, unit, axis) => sum + unit ** 2 * (covariance[4 * axis]! + differenceModel.matrix ** 2),
+    0,
+  );
+  return 1.96 * Math.sqrt(variance);
 };

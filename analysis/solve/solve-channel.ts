@@ -99,9 +99,10 @@ const layClump = (
   for (const places of cells)
     for (const at of places) if (!viewOf.has(seen[at]!.colour)) viewOf.set(seen[at]!.colour, views.push(seen[at]!) - 1);
   const count = views.length;
+  if (!views[0]) return;
   const moments = new Float64Array(count * count * block);
   const pulls = new Float64Array(count * lightTerms);
-  const precision = 1 / of((views[0] as Seen).noise, channel) ** 2;
+  const precision = 1 / of(views[0].noise, channel) ** 2;
 
   for (const places of cells) {
     let total = 0;
