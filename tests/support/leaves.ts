@@ -1,5 +1,7 @@
-import type { OrderLine } from "../../server/contract/delivery.ts";
-import type { Decision, Leaf, Mark, Outcome } from "../../server/contract/leaf.ts";
+import type { Delivery, Opening, OrderLine } from "../../server/contract/delivery.ts";
+import type { Decision, Leaf, Mark, Outcome, Pattern } from "../../server/contract/leaf.ts";
+import type { Photo } from "../../server/contract/photo.ts";
+import { smallDelivery, someTerms } from "./small-delivery.ts";
 
 export const aLine = (given: Partial<OrderLine>): OrderLine => ({
   id: "L1",
@@ -60,5 +62,64 @@ export const aMark = (given: Partial<Mark>): Mark => ({
   by: "R. Tester",
   at: "2026-03-03T12:00:00+00:00",
   withdrawn: false,
+  ...given,
+});
+
+export const aPattern = (given: Partial<Pattern>): Pattern => ({
+  id: "FL-1981X838",
+  name: "flush 1981 x 838",
+  widthMm: 838,
+  heightMm: 1981,
+  parts: [{ name: "face", kind: "face", grain: "v", rectMm: [0, 0, 838, 1981] }],
+  ...given,
+});
+
+export const anOpening = (given: Partial<Opening>): Opening => ({
+  id: "1.01",
+  lines: [],
+  leaves: 1,
+  sides: [null, null],
+  fireRating: null,
+  hinge: null,
+  existingLeaf: null,
+  note: "",
+  ...given,
+});
+
+/** A photo of some kind that shows these faces. */
+export const aPhoto = (kind: Photo["kind"], ...shows: (readonly [string, "A" | "B"])[]): Photo => ({
+  id: "a".repeat(64),
+  name: "x.jpg",
+  kind,
+  shows: shows.map(([leaf, face]) => ({ leaf, face, corners: null })),
+  note: "",
+  takenAt: null,
+  receivedAt: "2026-03-03T12:00:00+00:00",
+  bytes: 1,
+  width: 3000,
+  height: 4000,
+  camera: "",
+  flags: [],
+});
+
+/** A delivery of the parts given; everything else is empty. */
+export const aDelivery = ({
+  plan = [],
+  ...given
+}: Partial<Delivery> & { readonly plan?: Delivery["allotment"]["plan"] }): Delivery => ({
+  version: 1,
+  id: "some",
+  job: smallDelivery.job,
+  terms: someTerms,
+  patterns: [],
+  lines: [],
+  spaces: [],
+  openings: [],
+  leaves: [],
+  photos: [],
+  marks: [],
+  readings: [],
+  allotment: { locks: [], bans: [], plan, plannedAt: null, figures: null },
+  records: [],
   ...given,
 });
