@@ -20,7 +20,7 @@ const deliveryIn = (path: string): string | null => /^\/d\/([^/]+)/.exec(path)?.
 const useLive = (desk: Desk, delivery: string | null) =>
   useEffect(() => {
     if (!delivery) return;
-    return listen(delivery, (event) => {
+    const stop = listen(delivery, (event) => {
       if (event.kind === "progress") {
         const before = desk.progress.value;
         desk.progress.value = event.progress;
@@ -28,6 +28,10 @@ const useLive = (desk: Desk, delivery: string | null) =>
       }
       desk.freshness.value += 1;
     });
+    return () => {
+      stop();
+      desk.progress.value = null;
+    };
   }, [desk, delivery]);
 
 const Places = (props: { delivery: string; path: string }) => (

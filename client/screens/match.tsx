@@ -88,7 +88,7 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           ) : (
             <p>No plan yet. It needs leaves whose faces are measured and a door schedule.</p>
           )}
-          {view.figures?.forcedBy && <p>Held back by: {view.figures.forcedBy}</p>}
+          {view.figures?.forcedBy && <p>{view.figures.forcedBy}</p>}
           <div class="buttons">
             <button type="button" class="main" disabled={planning} onClick={() => void planAgain()}>
               <Icon name="again" /> {view.figures ? "Plan again" : "Plan"}

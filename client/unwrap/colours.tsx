@@ -7,7 +7,7 @@ type Measured = LeafView["faces"][number];
 const fewParts = 3;
 
 const Table = (props: { measured: Measured }) => (
-  <Scroll label={`Colours of face ${props.measured.face}`}>
+  <Scroll label={`Table of the colours of face ${props.measured.face}`}>
     <table class="plain">
       <thead>
         <tr>

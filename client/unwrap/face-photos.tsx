@@ -107,7 +107,7 @@ export const FacePhotos = (props: { delivery: string; view: LeafView; face: "A" 
         about={{ kind: "single", shows: [{ leaf: view.leaf.code, face, corners: null }], note: "" }}
         quiet={newest !== undefined}
       />
-      {photos.length > 1 && <p class="quiet">{photos.length - 1} earlier photos of this face are kept too.</p>}
+      {photos.length > 1 && <p class="quiet">Earlier photos of this face, kept too: {photos.length - 1}.</p>}
     </section>
   );
 };

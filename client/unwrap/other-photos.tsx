@@ -28,12 +28,11 @@ export const OtherPhotos = (props: { delivery: string; view: LeafView; face: "A"
           {taken.map(({ photo }) => (
             <li key={photo.id}>
               <a href={address("photoPreview", { delivery, photo: photo.id })} target="_blank" rel="noreferrer">
-                <img
-                  src={address("photoPreview", { delivery, photo: photo.id })}
-                  alt={`${kindWords[photo.kind] ?? photo.kind}${photo.note && `: ${photo.note}`}`}
-                  loading="lazy"
-                />
-                <span>{kindWords[photo.kind] ?? photo.kind}</span>
+                <img src={address("photoPreview", { delivery, photo: photo.id })} alt="" loading="lazy" />
+                <span>
+                  {kindWords[photo.kind] ?? photo.kind}
+                  {photo.note && `: ${photo.note}`}
+                </span>
               </a>
             </li>
           ))}

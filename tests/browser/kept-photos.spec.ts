@@ -20,7 +20,7 @@ test("a photo taken with no signal is kept through a reload, and leaves the devi
   await page
     .locator("input[type=file]")
     .first()
-    .setInputFiles(named(isMobile ? "blur" : "small"));
+    .setInputFiles(named(isMobile ? "blur" : "dark"));
   await expect(page.getByText(/take it again/i).first()).toBeVisible();
   await expect(page.locator(".waiting")).toContainText("1 waiting");
   await page.reload();

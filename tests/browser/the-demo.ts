@@ -18,7 +18,9 @@ export const test = base.extend<{ delivery: string; by: { name: string; device: 
       if (message.type() === "error" && /Content Security Policy|Refused to/.test(message.text()))
         faults.push(message.text());
     });
-    await page.addInitScript((who) => localStorage.setItem("leafledger.who", JSON.stringify(who)), by);
+    await page.addInitScript((who) => {
+      if (location.protocol !== "about:") localStorage.setItem("leafledger.who", JSON.stringify(who));
+    }, by);
     await use(page);
     expect(faults).toEqual([]);
   },
