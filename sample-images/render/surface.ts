@@ -51,6 +51,21 @@ export interface Aim {
   readonly box: readonly [left: number, top: number, right: number, bottom: number];
 }
 
+/** Points all round a surface in the photo, since the lens bends its edges; null when one lies behind the camera. */
+const rimPx = (camera: Camera, surface: Surface): PointPx[] | null => {
+  const shares = Array.from({ length: 33 }, (_, i) => i / 32);
+  const { widthMm: w, heightMm: h } = surface;
+  const rim = shares
+    .flatMap((share) => [
+      pointOn(surface, share * w, 0),
+      pointOn(surface, share * w, h),
+      pointOn(surface, 0, share * h),
+      pointOn(surface, w, share * h),
+    ])
+    .map((point) => project(camera, point));
+  return rim.every((point) => point !== null) ? rim : null;
+};
+
 /** The rays of a camera, solved for one surface. */
 export const aimAt = (camera: Camera, surface: Surface): Aim => {
   const axes = axesOf(camera);
@@ -66,9 +81,9 @@ export const aimAt = (camera: Camera, surface: Surface): Aim => {
       reach * normal[2] - height * side[2],
     ]);
   };
-  const corners = cornersPx(camera, surface);
-  const xs = corners?.map(([x]) => x) ?? [0, camera.widthPx];
-  const ys = corners?.map(([, y]) => y) ?? [0, camera.heightPx];
+  const rim = rimPx(camera, surface);
+  const xs = rim?.map(([x]) => x) ?? [0, camera.widthPx];
+  const ys = rim?.map(([, y]) => y) ?? [0, camera.heightPx];
   const slack = 12;
   return {
     a: across(surface.along),
