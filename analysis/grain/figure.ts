@@ -38,7 +38,7 @@ export const grainFigure = (grid: FaceGrid, part: Part, toXyz: Matrix3): GrainFi
   const spread = spreadAround(whole.angle, axes);
   const contrastL = contrastOf(detail, field.usable);
   // In the field the grain runs along the rows: upright, a row goes down the leaf; lying, it goes to the right.
-  const turned = part.grain === "v" ? -whole.angle : 90 - whole.angle;
+  const turned = part.grain === "v" ? -whole.angle : 90 + whole.angle;
   return {
     part: part.name,
     directionDeg: turned > 90 ? turned - 180 : turned,
