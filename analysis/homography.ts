@@ -1,7 +1,8 @@
+import { inverse3, type Matrix3, multiply3 } from "./algebra/matrix3.ts";
 import type { Point } from "./pixels.ts";
 
 /** A 3 x 3 matrix row by row, the last number 1, that takes (x, y, 1) of one plane to another up to a factor. */
-export type Homography = readonly [number, number, number, number, number, number, number, number, number];
+export type Homography = Matrix3;
 
 /** Where a point of the first plane lies in the second. Not finite when it lies on the horizon. */
 export const project = (h: Homography, [x, y]: Point): Point => {
@@ -9,36 +10,11 @@ export const project = (h: Homography, [x, y]: Point): Point => {
   return [(h[0] * x + h[1] * y + h[2]) / w, (h[3] * x + h[4] * y + h[5]) / w];
 };
 
-/** The way back. The adjugate serves, since a homography counts only up to a factor. */
-export const invert = (h: Homography): Homography =>
-  scaledToOne([
-    h[4] * h[8] - h[5] * h[7],
-    h[2] * h[7] - h[1] * h[8],
-    h[1] * h[5] - h[2] * h[4],
-    h[5] * h[6] - h[3] * h[8],
-    h[0] * h[8] - h[2] * h[6],
-    h[2] * h[3] - h[0] * h[5],
-    h[3] * h[7] - h[4] * h[6],
-    h[1] * h[6] - h[0] * h[7],
-    h[0] * h[4] - h[1] * h[3],
-  ]);
+/** The way back. */
+export const invert = (h: Homography): Homography => scaledToOne(inverse3(h));
 
 /** First `inner`, then `outer`. */
-export const compose = (outer: Homography, inner: Homography): Homography => {
-  const [a, b, c, d, e, f, g, h, k] = outer;
-  const [p, q, r, s, t, u, v, w, x] = inner;
-  return scaledToOne([
-    a * p + b * s + c * v,
-    a * q + b * t + c * w,
-    a * r + b * u + c * x,
-    d * p + e * s + f * v,
-    d * q + e * t + f * w,
-    d * r + e * u + f * x,
-    g * p + h * s + k * v,
-    g * q + h * t + k * w,
-    g * r + h * u + k * x,
-  ]);
-};
+export const compose = (outer: Homography, inner: Homography): Homography => scaledToOne(multiply3(outer, inner));
 
 /**
  * The homography that takes `from[i]` to `to[i]`: exact for four points, least squares in the second plane beyond
@@ -71,18 +47,8 @@ const determinant = ([a, b, c, d, e, f, g, h, k]: Homography): number =>
   a * (e * k - f * h) - b * (d * k - f * g) + c * (d * h - e * g);
 
 const scaledToOne = (h: Homography): Homography => {
-  const last = h[8] === 0 ? 1 : h[8];
-  return [
-    h[0] / last,
-    h[1] / last,
-    h[2] / last,
-    h[3] / last,
-    h[4] / last,
-    h[5] / last,
-    h[6] / last,
-    h[7] / last,
-    h[8] / last,
-  ];
+  const [a, b, c, d, e, f, g, k, last] = h;
+  return last === 0 ? h : [a / last, b / last, c / last, d / last, e / last, f / last, g / last, k / last, 1];
 };
 
 /** Moves the centre of the points to the origin, their mean distance from it to the square root of two. */

@@ -11,8 +11,12 @@ export type GateName =
   | "no-reference"
   | "not-found";
 
-/** One gate: passed while the value keeps to the side of the limit that `keep` names. */
-export interface GateLimit {
+/** What is held against a limit: the gates themselves, and those that ask their question of the face as well. */
+export type GateRule = GateName | "face-clipped" | "face-scale";
+
+/** One limit: passed while the value keeps to the side that `keep` names. */
+interface GateLimit {
+  readonly gate: GateName;
   readonly keep: "below" | "above";
   readonly limit: number;
   readonly unit: string;
@@ -30,8 +34,9 @@ export interface GateResult {
 }
 
 /** Every limit a photo is held to, each with its reason. */
-export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
+const gateLimits: Readonly<Record<GateRule, GateLimit>> = {
   blur: {
+    gate: "blur",
     keep: "below",
     limit: 4,
     unit: "px of edge width in a picture 800 px long",
@@ -40,14 +45,24 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     advice: "Hold the phone still or lean it on something, tap the leaf to focus, and take it again.",
   },
   clipped: {
+    gate: "clipped",
+    keep: "below",
+    limit: 0.7,
+    unit: "share of the whole picture at the top code value",
+    reason:
+      "A white wall behind a dark leaf may clip without harm, and fills up to two thirds of a picture of one leaf.",
+    advice: "The picture is too bright: lower the exposure (tap the leaf, slide down) and take it again.",
+  },
+  "face-clipped": {
+    gate: "clipped",
     keep: "below",
     limit: 0.1,
     unit: "share of the face at the top code value",
-    reason:
-      "A clipped pixel has lost its colour; a tenth of a face is more than the robust means leave out without bias.",
-    advice: "The picture is too bright: lower the exposure (tap the leaf, slide down) and take it again.",
+    reason: "A clipped pixel has lost its colour; a tenth of a face is more than robust means leave out without bias.",
+    advice: "The leaf is too bright in the picture: lower the exposure (tap the leaf, slide down) and take it again.",
   },
   "too-dark": {
+    gate: "too-dark",
     keep: "above",
     limit: 0.02,
     unit: "linear light of the brightest fiftieth, 1 = full scale",
@@ -56,29 +71,43 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     advice: "There is too little light: switch on the lamps or open the shutters and take it again.",
   },
   "too-small": {
+    gate: "too-small",
     keep: "above",
     limit: 1000,
     unit: "px along the longest side",
     reason: "Below 1000 px a leaf of 2 m gets less than half a pixel a mm: grain and joints are no longer told apart.",
     advice: "The picture is too small: send the original photo, not a preview or a screenshot.",
   },
+  "face-scale": {
+    gate: "too-small",
+    keep: "above",
+    limit: 0.35,
+    unit: "px for a mm on the leaf",
+    reason:
+      "At 0.35 px a mm a rail of 100 mm is 35 px wide: fewer, and its colour is mixed with the joint and the moulding.",
+    advice: "The leaf is too small in the picture: go closer, or put fewer leaves side by side, and take it again.",
+  },
   glare: {
+    gate: "glare",
     keep: "below",
-    limit: 0.08,
+    limit: 0.12,
     unit: "share of the face under glare",
-    reason: "Robust means leave out small spots; beyond about a twelfth of a face the spot reaches over whole parts.",
+    reason:
+      "Robust means leave out small spots; beyond about an eighth of a face the spot covers the better half of a part.",
     advice:
       "A lamp or window mirrors in the lacquer: step aside or turn the leaf until the shine is gone and take it again.",
   },
   "too-oblique": {
+    gate: "too-oblique",
     keep: "below",
-    limit: 25,
-    unit: "degrees between the line of sight and the square view",
+    limit: 45,
+    unit: "degrees between the line of sight to the middle of the leaf and the square view of it",
     reason:
-      "Lacquered wood changes colour with the angle; common practice is to view within 15 degrees, 25 leaves room for the hand.",
+      "The outer ones of five leaves in a row are seen at up to 30 degrees; beyond 45 lacquer shines and widths shrink by a third.",
     advice: "Stand square in front of the leaf, phone at half its height, and take it again.",
   },
   "cut-off": {
+    gate: "cut-off",
     keep: "above",
     limit: 0,
     unit: "px from the outermost corner of the leaf to the edge of the picture",
@@ -86,15 +115,17 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
     advice: "Step back until all four corners are in the picture and take it again.",
   },
   "mixed-light": {
+    gate: "mixed-light",
     keep: "below",
-    limit: 5,
-    unit: "change of light colour across the face, CIELAB a*b* units at the lightness of the face",
+    limit: 10,
+    unit: "change of light colour across the face, CIELAB a*b* units at the colour of the face",
     reason:
-      "One light and a camera's own shading keep below about 3; beyond 5 the fall-off model no longer holds to 1 unit.",
+      "One light and the camera's own shading stay below 3, planks of different veneer add as much; two lights give 20 and more.",
     advice:
       "Two kinds of light fall on the leaf: close the shutter or switch off the lamp, so that one of them is left.",
   },
   "no-reference": {
+    gate: "no-reference",
     keep: "above",
     limit: 1,
     unit: "cards, charts, grey cards or leaves measured elsewhere in the picture",
@@ -103,6 +134,7 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
       "Put the card, a chart or a grey card beside the leaf, or another leaf already measured, and take it again.",
   },
   "not-found": {
+    gate: "not-found",
     keep: "above",
     limit: 0.5,
     unit: "score of the outline, 0 to 1",
@@ -112,8 +144,8 @@ export const gateLimits: Readonly<Record<GateName, GateLimit>> = {
   },
 };
 
-/** Holds a value against the gate's limit. */
-export const judge = (gate: GateName, value: number): GateResult => {
-  const { keep, limit, advice } = gateLimits[gate];
+/** Holds a value against its limit. */
+export const judge = (rule: GateRule, value: number): GateResult => {
+  const { gate, keep, limit, advice } = gateLimits[rule];
   return { gate, value, limit, passed: keep === "below" ? value <= limit : value >= limit, advice };
 };

@@ -10,9 +10,6 @@ export interface SmallPicture {
 
 const smallLongestSidePx = 800;
 
-/** Longest side of a whole photo whose brightest part may be white wall: the share that is clipped before refusing blind. */
-const clippedPictureShare = 0.7;
-
 /**
  * Shrinks a photo (3 or 4 channels of 8-bit codes, row by row) to a grey picture at most 800 px long by block means.
  * Luma is (R + 2 G + B) / 4: enough to judge sharpness and exposure by.
@@ -50,7 +47,7 @@ export const judgePicture = (picture: SmallPicture): readonly GateResult[] => {
   return [
     judge("too-small", picture.photoLongestSidePx),
     judge("too-dark", shares.brightest),
-    { ...judge("clipped", shares.clipped), limit: clippedPictureShare, passed: shares.clipped <= clippedPictureShare },
+    judge("clipped", shares.clipped),
     judge("blur", edgeWidth(picture)),
   ];
 };

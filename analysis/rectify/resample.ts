@@ -1,3 +1,4 @@
+import { decodeTable } from "../colour/encoding.ts";
 import type { Homography } from "../homography.ts";
 import type { Lens } from "../lens.ts";
 import type { Pixels } from "../pixels.ts";
@@ -26,16 +27,6 @@ export interface FaceView {
 const clippedCode = 254;
 
 /**
- * Linear light of the 256 code values, 0..1; sRGB and Display P3 share the curve.
- * Source: IEC 61966-2-1 (constants from memory).
- */
-export const linearOfCode = (): Float32Array =>
-  Float32Array.from({ length: 256 }, (_, code) => {
-    const v = code / 255;
-    return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
-  });
-
-/**
  * Resamples the photo to cells of `mmPerCell`, in linear light. Where the photo is finer than the grid, a cell is the
  * mean of k x k evenly spread pixels under it (k from the finest place of the face), so grain does not alias; where it
  * is coarser, bilinear. A last cell cut by the edge is left away: width is floor(widthMm / mmPerCell).
@@ -45,7 +36,7 @@ export const resample = (pixels: Pixels, view: FaceView, mmPerCell: number): Fac
   const height = Math.max(1, Math.floor(view.heightMm / mmPerCell + 1e-6));
   const data = new Float32Array(width * height * 3);
   const usable = new Uint8Array(width * height);
-  const linear = linearOfCode();
+  const linear = decodeTable();
   const marked = Float64Array.from(linear, (light, code) => (code >= clippedCode ? light + clippedMark : light));
   const taps = Math.min(8, Math.round(finestScale(view) * mmPerCell));
   let above = cornerRow(view, mmPerCell, width, 0);
@@ -170,7 +161,7 @@ const meanRow = (
 
 const bilinearRow = (
   { data: photo, width: photoWidth, height: photoHeight }: Pixels,
-  linear: Float32Array,
+  linear: Float64Array,
   above: Float64Array,
   below: Float64Array,
   out: Float32Array,
