@@ -35,6 +35,7 @@ const stateOf = (outcome: Outcome | undefined, alone: Gate | undefined): PhotoSt
       byHand,
     })),
     references: outcome.references.map(({ kind, id }) => (id ? `${kind} ${id}` : kind)),
+    open: outcome.gates.filter(({ passed }) => !passed),
   };
 };
 

@@ -33,7 +33,7 @@ const fakeMeasured = (store: Store, delivery: string, lightness: Lightness): Mea
         .open(delivery)
         .read()
         .photos.some((photo) => photo.id === id)
-        ? { kind: "measured", faces: [], references: [] }
+        ? { kind: "measured", faces: [], references: [], open: [] }
         : { kind: "waiting" },
     faces: (leaf): LeafView["faces"] =>
       (["A", "B"] as const).flatMap((face) => {

@@ -1,0 +1,36 @@
+import { createServer, get } from "node:http";
+import type { AddressInfo } from "node:net";
+import { expect, onTestFinished, test } from "vitest";
+import { apiOf } from "../../support/http.ts";
+import { by } from "../../support/small-delivery.ts";
+import { testSite } from "../../support/test-site.ts";
+
+test("the stream tells how far measuring is at once, and a change when it is saved", async () => {
+  const site = await testSite();
+  onTestFinished(() => site.remove());
+  const api = apiOf(site);
+  const delivery = await api.begin();
+  const server = createServer(api.app).listen(0, "127.0.0.1");
+  onTestFinished(() => {
+    server.closeAllConnections();
+    server.close();
+  });
+  await new Promise((done) => server.once("listening", done));
+  const { port } = server.address() as AddressInfo;
+
+  let text = "";
+  const stream = get({ port, host: "127.0.0.1", path: `/api/v1/deliveries/${delivery}/events` }, (response) => {
+    expect(response.headers["content-type"]).toBe("text/event-stream");
+    expect(response.headers["content-encoding"]).toBeUndefined();
+    response.on("data", (data) => {
+      text += String(data);
+    });
+    response.on("error", () => undefined);
+  });
+  stream.on("error", () => undefined);
+  await expect.poll(() => text).toContain('"kind":"progress"');
+  expect(text).not.toContain("changed");
+  await api.call("countLine", { delivery, line: "L1" }, { by, counted: 4 }).expect(200);
+  await expect.poll(() => text, { timeout: 3000 }).toContain('id: 2\nevent: changed\ndata: {"kind":"changed","seq":2}');
+  stream.destroy();
+});
