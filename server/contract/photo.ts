@@ -45,6 +45,8 @@ export const photoState = z.discriminatedUnion("kind", [
     kind: z.literal("measured"),
     faces: z.array(z.strictObject({ leaf: code, face, corners: quad, score: z.number(), byHand: z.boolean() })),
     references: z.array(z.string()),
+    /** What a person should see to: a leaf of a line-up that was not found, for instance. */
+    open: z.array(gate),
   }),
   z.strictObject({ kind: z.literal("retake"), gates: z.array(gate) }),
   z.strictObject({ kind: z.literal("failed"), why: z.string() }),

@@ -146,7 +146,8 @@ const marksOf = (faces: readonly MeasuredFace[]): Inspection["marks"] =>
 const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: Solved): Inspection["refused"] => {
   const name = basename(photo.file);
   if (measurement.kind === "kept") return [{ photo: name, reasons: ["unreadable"], advice: [measurement.why] }];
-  const gates = [...measurement.gates, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
+  const own = measurement.kind === "retake" ? measurement.gates : [];
+  const gates = [...own, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
   const failed = gates.filter(({ passed }) => !passed);
   const reasons = failed.map(({ gate }) => gate.replaceAll("-", "_"));
   return failed.length === 0 ? [] : [{ photo: name, reasons, advice: failed.map(({ advice }) => advice) }];

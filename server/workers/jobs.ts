@@ -2,6 +2,7 @@ import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
 import type { CropRequest } from "../site.ts";
+import { type ContrastRequest, measureContrast } from "./measure-contrast.ts";
 import { measurePhoto } from "./measure-photo.ts";
 import type { MeasureRequest } from "./measurement.ts";
 import { solveDelivery } from "./solve-delivery.ts";
@@ -12,6 +13,7 @@ export type Job =
   | { readonly kind: "examine"; readonly path: string }
   | { readonly kind: "preview"; readonly path: string; readonly longestPx: number }
   | { readonly kind: "crop"; readonly path: string; readonly request: CropRequest }
+  | ({ readonly kind: "contrast" } & ContrastRequest)
   | { readonly kind: "measure"; readonly request: MeasureRequest }
   | { readonly kind: "solve"; readonly request: SolveRequest };
 
@@ -24,6 +26,8 @@ export const runJob = (job: Job): Promise<unknown> | unknown => {
       return preview(job.path, job.longestPx);
     case "crop":
       return crop(job.path, job.request);
+    case "contrast":
+      return measureContrast(job);
     case "measure":
       return measurePhoto(job.request);
     case "solve":

@@ -1,11 +1,15 @@
+import { withoutCovers } from "../../analysis/grain/covers.ts";
+import { type GrainFigure, grainFigure } from "../../analysis/grain/figure.ts";
 import { fitHomography, invert, project } from "../../analysis/homography.ts";
-import { judge } from "../../analysis/intake/gate-limits.ts";
+import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
 import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
+import type { FaceLayout, RectMm } from "../../analysis/leaf-parts.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
 import { locate } from "../../analysis/locate/locate.ts";
-import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
-import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
+import { findMarks } from "../../analysis/marks/find-marks.ts";
+import type { Encoding, Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import { type FaceGrid, type FaceView, resample } from "../../analysis/rectify/resample.ts";
 import {
   chart24,
   cornersMm,
@@ -21,6 +25,7 @@ import { decode } from "../images/decode.ts";
 import { readCodes } from "../images/read-codes.ts";
 import type { MeasuredFace, MeasureRequest, PhotoMeasurement } from "./measurement.ts";
 import { referenceId } from "./reference-id.ts";
+import { xyzOf } from "./xyz-of.ts";
 
 /** Cells of the straightened face: fine enough for marks on a single leaf; a line-up shows half as many px a mm. */
 const singleCellMm = 1;
@@ -80,7 +85,34 @@ const sampleReferences = (
     return [sampleReference(referenceId(kind, id), layout, grid, placeOf(view, pixels))];
   });
 
-type Found = Extract<LeafOutcome, { kind: "found" }>;
+/** Why a leaf was not found, as the gate to tell a person: cut off by the picture's edge, or not told from its surround. */
+const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" }>): GateResult =>
+  why === "cut-off" ? { ...judge("cut-off", 0), passed: false } : { ...judge("not-found", score), passed: false };
+
+/** Upright box around a cover, with a margin for the paper round a code, mm. */
+const boxAround = (cover: Cover): RectMm => {
+  const marginMm = 12;
+  const [xs, ys] = [cover.map(([x]) => x), cover.map(([, y]) => y)];
+  const [x, y] = [Math.min(...xs) - marginMm, Math.min(...ys) - marginMm];
+  return [x, y, Math.max(...xs) + marginMm - x, Math.max(...ys) + marginMm - y];
+};
+
+/** What a single leaf's photo shows beside its colour: the figure of the grain, and places the grain does not explain. */
+const lookClosely = (grid: FaceGrid, layout: FaceLayout, covers: readonly Cover[], encoding: Encoding) => {
+  const toXyz = xyzOf(encoding);
+  return {
+    grain: layout.parts.flatMap((part) => grainFigure(grid, part, toXyz) ?? []).map(shortFigure),
+    proposed: findMarks(withoutCovers(grid, covers.map(boxAround)), layout, toXyz),
+  };
+};
+
+const shortFigure = ({ part, directionDeg, pitchMm, contrastL, figure }: GrainFigure) => ({
+  part,
+  directionDeg,
+  pitchMm,
+  contrastL,
+  figure,
+});
 
 /**
  * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled,
@@ -103,23 +135,25 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     handCorners: request.shows.map(({ corners }) => corners),
   };
   const located = locate(pixels, expected, codes);
-  const found = located.leaves.filter((leaf): leaf is Found => leaf.kind === "found");
-  if (found.length < request.shows.length) {
-    const worst = Math.min(...located.leaves.map(({ score }) => score));
-    return { kind: "retake", gates: [...pictureGates, judge("not-found", Math.min(worst, 0))] };
-  }
+  const missing = located.leaves.filter((leaf) => leaf.kind === "not-found");
+  if (missing.length === located.leaves.length)
+    return { kind: "retake", gates: [...pictureGates, ...missing.map(gateOfMissing)] };
 
   const cellMm = request.shows.length > 1 ? lineUpCellMm : singleCellMm;
   const onFaces = [...codes.map(({ corners }) => corners), ...located.references.map(({ corners }) => corners)];
   const faces: MeasuredFace[] = [];
   const samples: PhotoSample["faces"][number][] = [];
   for (const [i, { leaf, face, layout }] of request.shows.entries()) {
-    const { corners, score, byHand } = found[i] as Found;
+    const outcome = located.leaves[i];
+    if (outcome?.kind !== "found") continue;
+    const { corners, score, byHand } = outcome;
     const view = viewOf(layout.widthMm, layout.heightMm, corners, located.lens);
-    if (!view) return { kind: "retake", gates: [...pictureGates, judge("not-found", 0)] };
+    if (!view) continue;
     const grid = resample(pixels, view, cellMm);
-    samples.push(sampleFace({ leaf, face }, grid, layout, coversOn(view, onFaces), placeOf(view, pixels)).sample);
-    faces.push({ leaf, face, corners, score, byHand, grain: [], proposed: [] });
+    const covers = coversOn(view, onFaces);
+    samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
+    const seen = request.shows.length === 1 ? lookClosely(grid, layout, covers, encoding) : { grain: [], proposed: [] };
+    faces.push({ leaf, face, corners, score, byHand, ...seen });
   }
   return {
     kind: "measured",
@@ -132,6 +166,6 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     },
     faces,
     references: located.references.map(({ kind, id, corners }) => ({ kind, id, corners })),
-    gates: pictureGates,
+    gates: [...pictureGates, ...missing.map(gateOfMissing)],
   };
 };

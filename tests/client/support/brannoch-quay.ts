@@ -142,7 +142,7 @@ const job: Delivery["job"] = {
   currency: "GBP",
 };
 
-export const windows: ClaimWindow[] = [
+const windows: ClaimWindow[] = [
   {
     kind: "shortage",
     to: "supplier",
@@ -213,10 +213,7 @@ const partsOf = (leaf: string, face: "A" | "B"): LeafView["faces"][number]["part
   }));
 };
 
-const leafCodes = [
-  ...["W01", "W02", "W03", "W04", "W05", "W06", "W07", "W08"],
-  ...["P1", "P2", "A01", "A02", "A03", "A04", "A05", "A06", "S01", "S02", "S03", "S04"],
-];
+const leafCodes = "W01 W02 W03 W04 W05 W06 W07 W08 P1 P2 A01 A02 A03 A04 A05 A06 S01 S02 S03 S04".split(" ");
 const outcomes: Readonly<Record<string, LeafSummary["outcome"]>> = {
   W03: "return",
   W05: "accept-with-allowance",
@@ -364,6 +361,8 @@ export const leafView = (code: string): LeafView => ({
         : {
             kind: "measured",
             references: ["the card"],
+            open: [],
+            open: [],
             faces: [
               {
                 leaf: code,
