@@ -26,7 +26,7 @@ export const model = {
   /** How parts differ within a face, faces within a leaf, leaves within a delivery: veneer of one flitch to veneer of several. */
   part: { lightness: 0.02, colour: 0.008 },
   face: { lightness: 0.03, colour: 0.015 },
-  leaf: { lightness: 0.15, colour: 0.08 },
+  leaf: { lightness: 0.1, colour: 0.05 },
   /** The wood of the whole delivery: anything from maple to wenge. */
   delivery: { lightness: 1, colour: 0.5 },
 
@@ -78,9 +78,12 @@ export const model = {
   /** Two photos show the same figure when its cells agree at least so well. */
   sameFigure: 0.8,
 
-  /** Camera colour: how far a camera's matrix lies from the typical one, a photo's from its camera's; error of one patch. */
+  /**
+   * Camera colour: how far a camera's matrix lies from the typical one, a photo's from its camera's; error of one patch.
+   * The photo's is the tightest at which chart patches left out of the fit come out as well as with more freedom.
+   */
   cameraMatrix: 0.3,
-  photoMatrix: 0.03,
+  photoMatrix: 0.02,
   patchColour: 0.02,
 
   /** Residuals count in full up to `inner` robust spreads and not at all from `outer`: shadow edges, glare, a hand. */
