@@ -11,6 +11,12 @@ const sizeSpread = 0.12;
 const ratioSpread = 0.1;
 const fullSpread = 0.06;
 
+/** Spread of the lean of a card against upright or level, radians: it is stood up or held by hand, boxes lie as they fall. */
+const leanSpread = 0.2;
+
+/** Least code of the card against the picture's brightest twentieth: 18 % grey beside white is at a half, black paint at a fifth. */
+const leastBrightness = 0.3;
+
 /** Colour cast, greatest less least channel over their mean, at which a patch counts half: lamps give a grey card up to 0.3. */
 const halfCast = 0.4;
 
@@ -28,7 +34,9 @@ export const findGreyCard = (
   pxPerMm: number | null,
 ): FoundReference | null => {
   const scale = pxPerMm === null ? null : pxPerMm / picture.block;
+  const darkest = leastBrightness * brightest(picture);
   const ranked = evenPatches(picture)
+    .filter(({ colour }) => colour[1] > darkest)
     .map((patch) => ({ patch, score: likelihood(patch, layout, scale) }))
     .filter(({ score }) => score > leastScore)
     .sort((a, b) => b.score - a.score)
@@ -63,9 +71,16 @@ const likelihood = (patch: EvenPatch, { widthMm, heightMm }: ReferenceLayout, sc
   const size = scale === null ? 0 : Math.log(patch.longPx / (long * scale)) / sizeSpread;
   const ratio = Math.log((patch.longPx * short) / (patch.shortPx * long)) / ratioSpread;
   const full = Math.log(patch.fullness) / fullSpread;
+  const lean = (patch.angle - (Math.PI / 2) * Math.round(patch.angle / (Math.PI / 2))) / leanSpread;
   const [r, g, b] = patch.colour;
   const cast = ((Math.max(r, g, b) - Math.min(r, g, b)) * 3) / (r + g + b + 1) / halfCast;
-  return Math.exp(-(size * size + ratio * ratio + full * full) / 8) / (1 + cast * cast);
+  return Math.exp(-(size * size + ratio * ratio + full * full + lean * lean) / 8) / (1 + cast * cast);
+};
+
+/** Green code that a twentieth of the picture exceeds. */
+const brightest = ({ green }: WorkingPicture): number => {
+  const sample = green.filter((_, i) => i % 101 === 0).sort();
+  return sample[Math.floor(0.95 * sample.length)] ?? 0;
 };
 
 /** Corners of the patch taken as a rectangle, photo px, its long side upright; from the corner that lies up and left. */
