@@ -32,7 +32,7 @@ const leastContrast = 2;
 
 /**
  * Places on a face that stand out from the grain they lie in, the strangest first; never more than `most`. The grid should have cells
- * of about 1 mm, and nothing usable under a label or a card (`withoutCovers`). `toXyz` takes the photo's linear light to XYZ.
+ * of 1 to 1.5 mm, and nothing usable under a label or a card (`withoutCovers`). `toXyz` takes the photo's linear light to XYZ.
  */
 export const findMarks = (grid: FaceGrid, layout: FaceLayout, toXyz: Matrix3, most = 10): ProposedMark[] => {
   const all = layout.parts.flatMap((part) => marksOnPart(grid, layout, part, toXyz));
@@ -70,7 +70,7 @@ const marksOnPart = (grid: FaceGrid, layout: FaceLayout, part: Part, toXyz: Matr
   const coarse = coarser(fine, Math.max(1, Math.round(3 / grid.mmPerCell)));
   const looks: readonly (readonly [Differences, Look, number])[] = [
     [fine, patchLook(fine, fine.lab, 3), byGrainAlone.fine],
-    [fine, lineLook(fine, fine.lab[0], 25), byGrainAlone.line],
+    [fine, lineLook(fine, fine.lab[0], Math.round(30 / grid.mmPerCell)), byGrainAlone.line],
     [coarse, patchLook(coarse, coarse.lab, 2), byGrainAlone.small],
     [coarse, patchLook(coarse, coarse.lab, 4), byGrainAlone.middle],
     [coarse, patchLook(coarse, coarse.lab, 8), byGrainAlone.large],
