@@ -17,12 +17,12 @@ export const entryId = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/);
 /** ISO 8601 date and time with its offset, as "2026-03-03T10:40:00+00:00". */
 export const instant = z.iso.datetime({ offset: true });
 
-/** Text a person types: no control characters but line breaks and tabs. */
+/** Text a person types: no control characters but line breaks and tabs, no half of a surrogate pair. */
 export const note = z
   .string()
   .max(20_000)
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
-  .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f]*$/, "contains a control character");
+  .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\p{Cs}]*$/u, "contains a control character");
 export const shortText = note.max(200);
 
 export const face = z.enum(["A", "B"]);
