@@ -41,7 +41,7 @@ const security = helmet({
 });
 
 /** The web application of a site. It does not listen. */
-export const makeApp = (site: Site, { clientFolder, version, report }: AppSettings): Express => {
+export const makeApp = (site: Site, settings: AppSettings): Express => {
   const app = express();
   app.disable("x-powered-by").set("query parser", "simple").set("etag", false);
   app.use(ownNamesOnly, security, samePageOnly);
@@ -54,13 +54,13 @@ export const makeApp = (site: Site, { clientFolder, version, report }: AppSettin
     response.json({ alive: true });
   });
   app.get("/openapi.json", (_request, response) => {
-    response.json(openApi(version));
+    response.json(openApi(settings.version));
   });
   for (const part of [deliveries, leaves, photos, match, records, sheets, events]) part(app, site);
   app.use("/api", () => {
     throw new Refusal("There is no such call.", 404);
   });
-  clientFiles(app, clientFolder);
-  app.use(problemAnswer(report));
+  clientFiles(app, settings.clientFolder);
+  app.use(problemAnswer((error) => settings.report(error)));
   return app;
 };

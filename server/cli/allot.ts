@@ -12,7 +12,7 @@ const readProblem = async (file: string) => {
   try {
     json = JSON.parse(content);
   } catch (error) {
-    throw new Refusal(`${file} is not JSON: ${error instanceof Error ? error.message : error}`);
+    throw new Refusal(`${file} is not JSON: ${error instanceof Error ? error.message : "cannot be read"}`);
   }
   const read = allotmentFile.safeParse(json);
   if (read.success) return read.data;

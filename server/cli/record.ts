@@ -24,7 +24,8 @@ export const record = async (delivery: string, options: RecordOptions): Promise<
     ...process.env,
     ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),
   });
-  const { site, close } = await openSite(dataFolder);
+  const open = await openSite(dataFolder);
+  const { site } = open;
   try {
     await site.measuring.settled(delivery);
     const by = { name: options.by ?? userInfo().username, device: "command line" };
@@ -36,6 +37,6 @@ export const record = async (delivery: string, options: RecordOptions): Promise<
       () => `Issued record ${result.number}${result.late ? ", after its window had shut" : ""}.`,
     );
   } finally {
-    await close();
+    await open.close();
   }
 };

@@ -34,7 +34,8 @@ const intoFolder = (folderOf: (request: Request) => string): multer.StorageEngin
     receive(file.stream, path).then(
       (arrived) => done(null, arrived as Partial<Express.Multer.File>),
       (error: unknown) => {
-        rm(path, { force: true }).finally(() => done(error));
+        const fail = () => done(error);
+        rm(path, { force: true }).then(fail, fail);
       },
     );
   },

@@ -38,7 +38,7 @@ const bodyFault: Readonly<Record<number, string>> = {
 };
 
 /** What went wrong, in words fit for the sender: no stack, no path. A fault of ours says no more than that. */
-export const problemOf = (error: unknown): Problem => {
+const problemOf = (error: unknown): Problem => {
   if (error instanceof Refusal) return problem(error.status, error.message, [...error.faults]);
   if (error instanceof z.ZodError) {
     const faults = error.issues.map(({ path, message }) => ({ at: path.join("."), says: message }));
@@ -53,7 +53,7 @@ export const problemOf = (error: unknown): Problem => {
   return problem(500, "Something went wrong on our side. What was saved is safe; try again.");
 };
 
-export const sendProblem = (response: Response, answer: Problem): void => {
+const sendProblem = (response: Response, answer: Problem): void => {
   response.status(answer.status).type("application/problem+json").send(JSON.stringify(answer));
 };
 

@@ -19,7 +19,8 @@ export interface JournalLine {
 
 export const beforeFirst: Head = { seq: 0, sha256: "0".repeat(64) };
 
-const hashOf = ({ sha256: _, ...rest }: JournalLine): string => sha256Of(canonicalJson(rest));
+/** An undefined field has no place in JSON: it is left out. */
+const hashOf = (line: JournalLine): string => sha256Of(canonicalJson({ ...line, sha256: undefined }));
 
 /** Numbers a change, ties it to the line before and hashes it. */
 export const sealLine = (head: Head, change: Omit<JournalLine, "seq" | "prev" | "sha256">): JournalLine => {

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { RecordFiles } from "../site.ts";
 import { writeDurably } from "./disk.ts";
 
-export const recordName = (number: number): string => `record-${String(number).padStart(6, "0")}`;
+const recordName = (number: number): string => `record-${String(number).padStart(6, "0")}`;
 
 /**
  * The files of issued records, read-only. `issued` tells how many records the journal knows: files with a higher number

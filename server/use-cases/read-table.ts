@@ -55,9 +55,7 @@ export const readTable = (
     }) as unknown as typeof records;
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    return refuse(name, [
-      { at: `line ${String(error.lines ?? "?")}`, says: error.message.replace(/ at line \d+/, "") },
-    ]);
+    return refuse(name, [{ at: `line ${Number(error.lines)}`, says: error.message.replace(/ at line \d+/, "") }]);
   }
   const [header, ...rows] = records;
   const names = (header?.record ?? []).map((column) => column.toLowerCase().replaceAll(" ", "_"));

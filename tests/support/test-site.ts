@@ -84,7 +84,7 @@ export const testSite = async (
   return {
     folder,
     store,
-    darkroom: fakeDarkroom(options.examine ?? (async () => aPhoto)),
+    darkroom: fakeDarkroom(async (path) => (await options.examine?.(path)) ?? aPhoto),
     measuring: fakeMeasuring(store, options.lightness ?? {}),
     now,
     newId: () => ulid(),

@@ -10,7 +10,7 @@ export const testNow = (): string => "2026-03-03T12:00:00+00:00";
 export const journalPath = (folder: string): string => join(folder, "deliveries", writtenId, "journal.jsonl");
 
 /** Counts up on line L1: each count is one journal line. */
-export const countTo = async (store: OpenStore, last: number): Promise<void> => {
+const countTo = async (store: OpenStore, last: number): Promise<void> => {
   for (let count = 1; count <= last; count++)
     await store.open(writtenId).change(by, `Counted ${count}`, (delivery) => {
       const line = delivery.lines[0];

@@ -90,6 +90,7 @@ describe("JSON", () => {
     };
     const log = (place: string) => api.call("logReading", { delivery }, { by, reading: { ...reading, place } });
     await log("stack\u0000").expect(400);
+    await log("half a pair \ud800").expect(400);
     const strange = "<script>alert(1)</script> ' \" \u202E Łódź 𝕏 =1+1";
     await log(strange).expect(200);
     expect((await api.call("overview", { delivery })).body.store.readings[0].place).toBe(strange);
