@@ -6,7 +6,7 @@ import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import type { FaceLayout } from "../../analysis/leaf-parts.ts";
 import { type JobFile, jobFile } from "../contract/job-file.ts";
 import { Refusal } from "../problem.ts";
-import type { MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
+import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
 
@@ -138,10 +138,24 @@ const planOf = (job: JobFile, solved: Solved): Inspection["plan"] => {
   }));
 };
 
-const marksOf = (faces: readonly MeasuredFace[]): Inspection["marks"] =>
-  faces.flatMap(({ leaf, face, proposed }) =>
-    proposed.map(({ box, kind, score }) => ({ leaf, face, ...box, kind, score })),
-  );
+/** Marks on the faces of single photos: a line-up shows too few px a mm. */
+const marksOf = async (
+  pool: ProcessPool,
+  folder: string,
+  job: JobFile,
+  photo: JobPhoto,
+  faces: readonly MeasuredFace[],
+) => {
+  const marks: Inspection["marks"][number][] = [];
+  for (const { leaf: id, face, corners, covers } of photo.shows.length === 1 ? faces : []) {
+    const leaf = job.leaves.find((one) => one.id === id);
+    if (!leaf) continue;
+    const path = join(folder, photo.file);
+    const look = (await pool.run({ kind: "look", path, corners, layout: layoutOf(leaf), covers })) as Look;
+    marks.push(...look.proposed.map(({ box, kind, score }) => ({ leaf: id, face, ...box, kind, score })));
+  }
+  return marks;
+};
 
 const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: Solved): Inspection["refused"] => {
   const name = basename(photo.file);
@@ -203,7 +217,7 @@ export const inspectPhotos = async (
       outlines: good.flatMap(({ photo, faces }) =>
         faces.map(({ leaf, face, corners }) => ({ photo: photo.file, leaf, face, corners_px: corners })),
       ),
-      marks: marksOf(good.flatMap(({ faces }) => faces)),
+      marks: (await Promise.all(good.map(({ photo, faces }) => marksOf(pool, folder, job, photo, faces)))).flat(),
       refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
       plan: planOf(job, solved),
       untied: solved.untied,

@@ -1,7 +1,7 @@
 import type { Photo } from "../contract/photo.ts";
 import type { Progress } from "../contract/views.ts";
-import type { DeliveryStore, Measuring, Store } from "../site.ts";
-import type { PhotoMeasurement } from "../workers/measurement.ts";
+import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
+import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
 import { fingerprintOf, layoutOfLeaf, measurementRequest } from "./measurement-request.ts";
@@ -11,18 +11,27 @@ import { type Outcome, readMeasured } from "./read-measured.ts";
 interface Kept {
   readonly fingerprint: string;
   readonly measurement: PhotoMeasurement;
+  /** Faces looked at closely so far, by leaf and face. */
+  readonly looks: Readonly<Record<string, Look>>;
 }
 
 /** What is known of one delivery's photos while the server runs. */
 interface Desk {
-  readonly outcomes: Map<string, { readonly fingerprint: string; readonly outcome: Outcome }>;
+  readonly outcomes: Map<
+    string,
+    { readonly fingerprint: string; readonly outcome: Outcome; readonly looks: Kept["looks"] }
+  >;
   /** What is asked of each photo, as of one line of the journal. */
   asked: { readonly seq: number; readonly fingerprints: ReadonlyMap<string, string> };
   solved: { readonly result: Solved | null; readonly at: string; readonly of: string } | null;
+  /** Measuring and solving, and the close looks that come after. */
   work: Promise<void>;
+  looking: Promise<void>;
 }
 
 const keptAsEvidence: PhotoMeasurement = { kind: "kept", why: "kept as evidence: it shows no whole face to measure" };
+
+const nameOf = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
 
 const requestOf = (delivery: DeliveryStore, photo: Photo) =>
   measurementRequest(delivery.read(), photo, delivery.photos.path(photo.id));
@@ -41,6 +50,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       asked: { seq: -1, fingerprints: new Map() },
       solved: null,
       work: Promise.resolve(),
+      looking: Promise.resolve(),
     };
     desks.set(id, desk);
     return desk;
@@ -79,17 +89,18 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     const request = requestOf(delivery, photo);
     const fingerprint = fingerprintOf(request);
     const kept = (await delivery.measurements.read(photo.id)) as Kept | null;
+    const same = kept?.fingerprint === fingerprint ? kept : null;
     const measure = async (): Promise<Outcome> => {
-      if (kept?.fingerprint === fingerprint) return kept.measurement;
+      if (same) return same.measurement;
       if (!request) return keptAsEvidence;
       const measurement = (await pool.run({ kind: "measure", request })) as PhotoMeasurement;
-      await delivery.measurements.write(photo.id, { fingerprint, measurement } satisfies Kept);
+      await delivery.measurements.write(photo.id, { fingerprint, measurement, looks: {} } satisfies Kept);
       return measurement;
     };
     const outcome = await measure().catch(
       (error: unknown): Outcome => ({ kind: "failed", why: error instanceof Error ? error.message : String(error) }),
     );
-    deskOf(delivery.id).outcomes.set(photo.id, { fingerprint, outcome });
+    deskOf(delivery.id).outcomes.set(photo.id, { fingerprint, outcome, looks: same?.looks ?? {} });
     tell(delivery.id);
   };
 
@@ -109,13 +120,49 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     tell(id);
   };
 
+  /** One face looked at closely that was not yet, singles only: a line-up shows too few px a mm. False when none is left. */
+  const lookAtNext = async (delivery: DeliveryStore): Promise<boolean> => {
+    const { outcomes } = deskOf(delivery.id);
+    for (const photo of delivery.read().photos) {
+      const outcome = outcomeOf(delivery.id, photo.id);
+      const known = outcomes.get(photo.id);
+      if (!known || outcome?.kind !== "measured" || outcome.faces.length !== 1) continue;
+      const face = outcome.faces.find((one) => !(nameOf(one) in known.looks));
+      const layout = face && layoutOfLeaf(delivery.read(), face.leaf);
+      if (!face || !layout) continue;
+      const { corners, covers } = face;
+      const path = delivery.photos.path(photo.id);
+      const look = await pool
+        .run({ kind: "look", path, corners, layout, covers })
+        .catch(() => ({ grain: [], proposed: [] }));
+      const looks = { ...known.looks, [nameOf(face)]: look as Look };
+      await delivery.measurements.write(photo.id, {
+        fingerprint: known.fingerprint,
+        measurement: outcome,
+        looks,
+      } satisfies Kept);
+      outcomes.set(photo.id, { ...known, looks });
+      return true;
+    }
+    return false;
+  };
+
+  const lookAtAll = async (id: string): Promise<void> => {
+    const delivery = store.open(id);
+    while (await lookAtNext(delivery)) tell(id);
+  };
+
+  /** Colours first, then in their shadow the close looks, one at a time. */
   const work = async (id: string): Promise<void> => {
     const delivery = store.open(id);
     for (;;) {
       const waiting = delivery.read().photos.filter((photo) => outcomeOf(id, photo.id) === undefined);
-      if (waiting.length === 0) return solve(id);
+      if (waiting.length === 0) break;
       await Promise.all(waiting.map((photo) => measureOne(delivery, photo)));
     }
+    await solve(id);
+    const desk = deskOf(id);
+    desk.looking = desk.looking.then(() => lookAtAll(id)).catch(() => undefined);
   };
 
   const wake = (id: string): void => {
@@ -134,6 +181,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
         outcome: (photo) => outcomeOf(id, photo),
         solved: solved?.result ?? null,
         solvedAt: solved?.at ?? null,
+        look: (photo, face) => deskOf(id).outcomes.get(photo)?.looks[nameOf(face)],
         contrast: async (photo, { leaf }, corners, box) => {
           const layout = layoutOfLeaf(delivery.read(), leaf);
           const path = delivery.photos.path(photo);

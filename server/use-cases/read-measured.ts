@@ -3,7 +3,7 @@ import type { Gate, Photo, PhotoState } from "../contract/photo.ts";
 import type { FaceDifference, LeafView } from "../contract/views.ts";
 import { swatch } from "../rules/swatch.ts";
 import type { CropRequest, FaceRef, Measured } from "../site.ts";
-import type { MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
+import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import type { Solved, SolvedDifference } from "../workers/solved.ts";
 
 /** What became of one photo: measured, to be retaken, kept as evidence, or not to be opened. */
@@ -15,6 +15,7 @@ export interface MeasuredFacts {
   outcome(photo: string): Outcome | undefined;
   readonly solved: Solved | null;
   readonly solvedAt: string | null;
+  look(photo: string, face: FaceRef): Look | undefined;
   contrast(photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]): Promise<number | null>;
 }
 
@@ -58,7 +59,7 @@ const untiedSentence = ({ name }: Photo): string =>
   `${name}: nothing in it is known from another photo. Take it again with the card or a chart, or beside a leaf already measured.`;
 
 /** The view of what was measured that the use cases read. */
-export const readMeasured = ({ photos, outcome, solved, solvedAt, contrast }: MeasuredFacts): Measured => {
+export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast }: MeasuredFacts): Measured => {
   const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
   const alone = new Map(solved?.alone.map(({ photo, gate }) => [photo, gate]));
 
@@ -72,20 +73,27 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, contrast }: Me
       })
       .toSorted((one, other) => heightPx(other.found) - heightPx(one.found));
 
+  /** The face looked at closely, in the photo that shows it largest. */
+  const closest = (face: FaceRef) => {
+    const [best] = showing(face);
+    const seen = best && look(best.photo, face);
+    return seen && { ...seen, photo: best.photo };
+  };
+
   const faces = (leaf: string): LeafView["faces"] =>
     (solved?.faces ?? [])
       .filter((one) => one.leaf === leaf)
       .map(({ face, parts, photos: seenIn }) => ({
         face,
         parts: parts.map((part) => ({ ...part, lab: [...part.lab], swatch: swatch(part.lab) })),
-        grain: showing({ leaf, face })[0]?.found.grain.map((figure) => ({ ...figure })) ?? [],
+        grain: [...(closest({ leaf, face })?.grain ?? [])],
         photos: [...seenIn],
       }));
 
   const proposedMarks = (leaf: string): LeafView["proposed"] =>
     (["A", "B"] as const).flatMap((face) => {
-      const [best] = showing({ leaf, face });
-      return best ? best.found.proposed.map((one) => ({ ...one, face, photo: best.photo })) : [];
+      const seen = closest({ leaf, face });
+      return seen ? seen.proposed.map((one) => ({ ...one, face, photo: seen.photo })) : [];
     });
 
   return {

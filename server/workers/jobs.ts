@@ -2,9 +2,10 @@ import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
 import type { CropRequest } from "../site.ts";
+import { lookClosely } from "./look-closely.ts";
 import { type ContrastRequest, measureContrast } from "./measure-contrast.ts";
 import { measurePhoto } from "./measure-photo.ts";
-import type { MeasureRequest } from "./measurement.ts";
+import type { LookRequest, MeasureRequest } from "./measurement.ts";
 import { solveDelivery } from "./solve-delivery.ts";
 import type { SolveRequest } from "./solved.ts";
 
@@ -14,6 +15,7 @@ export type Job =
   | { readonly kind: "preview"; readonly path: string; readonly longestPx: number }
   | { readonly kind: "crop"; readonly path: string; readonly request: CropRequest }
   | ({ readonly kind: "contrast" } & ContrastRequest)
+  | ({ readonly kind: "look" } & LookRequest)
   | { readonly kind: "measure"; readonly request: MeasureRequest }
   | { readonly kind: "solve"; readonly request: SolveRequest };
 
@@ -28,6 +30,8 @@ export const runJob = (job: Job): Promise<unknown> | unknown => {
       return crop(job.path, job.request);
     case "contrast":
       return measureContrast(job);
+    case "look":
+      return lookClosely(job);
     case "measure":
       return measurePhoto(job.request);
     case "solve":

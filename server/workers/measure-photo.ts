@@ -1,15 +1,12 @@
-import { withoutCovers } from "../../analysis/grain/covers.ts";
-import { type GrainFigure, grainFigure } from "../../analysis/grain/figure.ts";
 import { fitHomography, invert, project } from "../../analysis/homography.ts";
 import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
 import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
-import type { FaceLayout, RectMm } from "../../analysis/leaf-parts.ts";
+import type { RectMm } from "../../analysis/leaf-parts.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
 import { locate } from "../../analysis/locate/locate.ts";
-import { findMarks } from "../../analysis/marks/find-marks.ts";
-import type { Encoding, Pixels, Point, Quad } from "../../analysis/pixels.ts";
-import { type FaceGrid, type FaceView, resample } from "../../analysis/rectify/resample.ts";
+import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
 import {
   chart24,
   cornersMm,
@@ -25,11 +22,9 @@ import { decode } from "../images/decode.ts";
 import { readCodes } from "../images/read-codes.ts";
 import type { MeasuredFace, MeasureRequest, PhotoMeasurement } from "./measurement.ts";
 import { referenceId } from "./reference-id.ts";
-import { xyzOf } from "./xyz-of.ts";
 
-/** Cells of the straightened face: fine enough for marks on a single leaf; a line-up shows half as many px a mm. */
-const singleCellMm = 1;
-const lineUpCellMm = 2;
+/** Cells of the straightened face. Colour is a mean over pieces of 60 mm: 2 mm keeps joints and pieces apart. */
+const cellMm = 2;
 
 /** A plane of the photo by its four corners: the way from its mm to the photo's px, through the lens. */
 const viewOf = (widthMm: number, heightMm: number, corners: Quad, lens: Lens): FaceView | null => {
@@ -97,26 +92,8 @@ const boxAround = (cover: Cover): RectMm => {
   return [x, y, Math.max(...xs) + marginMm - x, Math.max(...ys) + marginMm - y];
 };
 
-/** What a single leaf's photo shows beside its colour: the figure of the grain, and places the grain does not explain. */
-const lookClosely = (grid: FaceGrid, layout: FaceLayout, covers: readonly Cover[], encoding: Encoding) => {
-  const toXyz = xyzOf(encoding);
-  return {
-    grain: layout.parts.flatMap((part) => grainFigure(grid, part, toXyz) ?? []).map(shortFigure),
-    proposed: findMarks(withoutCovers(grid, covers.map(boxAround)), layout, toXyz),
-  };
-};
-
-const shortFigure = ({ part, directionDeg, pitchMm, contrastL, figure }: GrainFigure) => ({
-  part,
-  directionDeg,
-  pitchMm,
-  contrastL,
-  figure,
-});
-
 /**
- * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled,
- * marks proposed; or the gates it failed. Throws only when the file cannot be decoded.
+ * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled; or the gates it failed. Throws only when the file cannot be decoded.
  */
 export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasurement> => {
   const { pixels, encoding } = await decode(request.path);
@@ -139,7 +116,6 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
   if (missing.length === located.leaves.length)
     return { kind: "retake", gates: [...pictureGates, ...missing.map(gateOfMissing)] };
 
-  const cellMm = request.shows.length > 1 ? lineUpCellMm : singleCellMm;
   const onFaces = [...codes.map(({ corners }) => corners), ...located.references.map(({ corners }) => corners)];
   const faces: MeasuredFace[] = [];
   const samples: PhotoSample["faces"][number][] = [];
@@ -152,8 +128,9 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     const grid = resample(pixels, view, cellMm);
     const covers = coversOn(view, onFaces);
     samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
-    const seen = request.shows.length === 1 ? lookClosely(grid, layout, covers, encoding) : { grain: [], proposed: [] };
-    faces.push({ leaf, face, corners, score, byHand, ...seen });
+    const onFace = ([x, y, width, height]: RectMm) =>
+      x < layout.widthMm && y < layout.heightMm && x + width > 0 && y + height > 0;
+    faces.push({ leaf, face, corners, score, byHand, covers: covers.map(boxAround).filter(onFace) });
   }
   return {
     kind: "measured",

@@ -1,4 +1,4 @@
-import type { FaceLayout } from "../../analysis/leaf-parts.ts";
+import type { FaceLayout, RectMm } from "../../analysis/leaf-parts.ts";
 import type { Quad } from "../../analysis/pixels.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import type { Gate } from "../contract/photo.ts";
@@ -23,13 +23,26 @@ export interface MeasureRequest {
   readonly greyMm?: readonly [number, number];
 }
 
-/** A face where it was found, with what the photo shows on it. */
+/** A face where it was found; `covers` is what lies on it and is not wood, mm on the face. */
 export interface MeasuredFace {
   readonly leaf: string;
   readonly face: "A" | "B";
   readonly corners: Quad;
   readonly score: number;
   readonly byHand: boolean;
+  readonly covers: readonly RectMm[];
+}
+
+/** A face to look at closely, in the photo that shows it largest. */
+export interface LookRequest {
+  readonly path: string;
+  readonly corners: Quad;
+  readonly layout: FaceLayout;
+  readonly covers: readonly RectMm[];
+}
+
+/** What a face shows beside its colour: the figure of its grain, and places that the grain does not explain. */
+export interface Look {
   readonly grain: LeafView["faces"][number]["grain"];
   readonly proposed: readonly Omit<LeafView["proposed"][number], "photo" | "face">[];
 }

@@ -362,7 +362,6 @@ export const leafView = (code: string): LeafView => ({
             kind: "measured",
             references: ["the card"],
             open: [],
-            open: [],
             faces: [
               {
                 leaf: code,
