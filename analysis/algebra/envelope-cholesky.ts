@@ -58,7 +58,7 @@ export const factorEnvelope = (matrix: Envelope, least = 1e-13): Factored => {
 };
 
 /** Solves L z = b in place. Leading zeros of b cost nothing. */
-export const solveLower = ({ size, first, start, values }: Envelope, b: Float64Array): Float64Array => {
+const solveLower = ({ size, first, start, values }: Envelope, b: Float64Array): Float64Array => {
   let from = 0;
   while (from < size && b[from] === 0) from++;
   for (let i = from; i < size; i++) {
@@ -72,7 +72,7 @@ export const solveLower = ({ size, first, start, values }: Envelope, b: Float64A
 };
 
 /** Solves L^T x = z in place. */
-export const solveUpper = ({ size, first, start, values }: Envelope, z: Float64Array): Float64Array => {
+const solveUpper = ({ size, first, start, values }: Envelope, z: Float64Array): Float64Array => {
   for (let i = size - 1; i >= 0; i--) {
     const fi = first[i]!;
     const ri = start[i]! - fi;

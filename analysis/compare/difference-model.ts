@@ -3,7 +3,7 @@ import { deltaE00, deltaE00Slopes } from "../colour/delta-e00.ts";
 import type { Lab65 } from "../colour/lab.ts";
 
 /** What a difference is off beyond the light, each with its reason. */
-export const differenceModel = {
+const differenceModel = {
   /** Standard uncertainty in each of L, a, b that no second photo takes away: rounding of JPEG colour, repeat shots. */
   floor: 0.1,
   /**

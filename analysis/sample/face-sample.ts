@@ -25,7 +25,7 @@ export interface FaceSampling {
   readonly leastCells: number;
 }
 
-export const faceSampling: FaceSampling = { cellMm: 60, insetMm: 6, leastShare: 0.25, leastCells: 2 };
+const faceSampling: FaceSampling = { cellMm: 60, insetMm: 6, leastShare: 0.25, leastCells: 2 };
 
 /** Parts that were measured, and those of which too little was seen. */
 export interface SampledFace {

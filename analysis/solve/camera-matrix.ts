@@ -10,24 +10,11 @@ export interface SeenColour {
   readonly lab: Lab65;
 }
 
-/** From a camera's channels to linear sRGB. */
-export interface CameraMatrix {
-  readonly matrix: Matrix3;
-  /** Covariance of one row of the matrix, the same for all three, relative to the luminance of what is seen. */
-  readonly rowCovariance: Matrix3;
-}
-
-/** The matrix to start from, as uncertain as cameras are among each other. */
-export const typicalCameraMatrix: CameraMatrix = {
-  matrix: model.typicalCamera,
-  rowCovariance: [model.cameraMatrix ** 2, 0, 0, 0, model.cameraMatrix ** 2, 0, 0, 0, model.cameraMatrix ** 2],
-};
-
 /**
- * The matrix that takes the patches nearest to what they are, errors counted against their luminance, held to a matrix
- * from before within `spread`.
+ * The matrix from a camera's channels to linear sRGB that takes the patches nearest to what they are, errors counted
+ * against their luminance, held to a matrix from before within `spread`.
  */
-export const fitCameraMatrix = (patches: readonly SeenColour[], before: CameraMatrix, spread: number): CameraMatrix => {
+export const fitCameraMatrix = (patches: readonly SeenColour[], before: Matrix3, spread: number): Matrix3 => {
   if (patches.length === 0) return before;
   const known = patches.map(({ lab }) => lab65ToXyz(lab));
   const error = known.map(([, luminance]) => model.patchColour * (luminance + 0.02));
@@ -39,13 +26,10 @@ export const fitCameraMatrix = (patches: readonly SeenColour[], before: CameraMa
   const rows = ([0, 1, 2] as const).map((row) =>
     leastSquares(design, 3, [
       ...targets.map((target, i) => target[row] / error[i]!),
-      ...[0, 1, 2].map((column) => before.matrix[3 * row + column]! / spread),
+      ...[0, 1, 2].map((column) => before[3 * row + column]! / spread),
     ]),
   );
   const [r, g, b] = rows;
   if (r?.kind !== "fitted" || g?.kind !== "fitted" || b?.kind !== "fitted") return before;
-  return {
-    matrix: [...r.estimate, ...g.estimate, ...b.estimate] as unknown as Matrix3,
-    rowCovariance: [...r.covariance] as unknown as Matrix3,
-  };
+  return [...r.estimate, ...g.estimate, ...b.estimate] as unknown as Matrix3;
 };

@@ -9,7 +9,7 @@ import type { Tones } from "./tone-estimate.ts";
 import { estimateWood } from "./wood-figure.ts";
 
 /** One unknown less another (or less nothing) is `mean`, within `spread`. */
-export interface Tie {
+interface Tie {
   readonly one: number;
   readonly other: number | null;
   readonly mean: Vector3;

@@ -2,7 +2,7 @@ import { apply3, type Matrix3, type Vector3 } from "../algebra/matrix3.ts";
 import type { Lab65 } from "../colour/lab.ts";
 import type { PartKind } from "../leaf-parts.ts";
 import type { PhotoSample } from "../sample/photo-sample.ts";
-import { type CameraMatrix, fitCameraMatrix, type SeenColour, typicalCameraMatrix } from "./camera-matrix.ts";
+import { fitCameraMatrix, type SeenColour } from "./camera-matrix.ts";
 import { type Component, connect } from "./connections.ts";
 import { buildEquations, type Equations } from "./equations.ts";
 import type { KnownReferences } from "./known-references.ts";
@@ -100,15 +100,15 @@ const cameraMatrices = (
   tones: Tones,
   equations: Equations,
   channels: Channels,
-): CameraMatrix[] => {
+): Matrix3[] => {
   const colours = photos.map((photo, j) =>
     seenColours(photo, known, tones, (at) => lightAt(equations, channels, j, lightTermsAt(...at))),
   );
-  const ofCamera = new Map<string, CameraMatrix>();
+  const ofCamera = new Map<string, Matrix3>();
   for (const { camera } of photos) {
     if (ofCamera.has(camera)) continue;
     const all = colours.filter((_, j) => photos[j]!.camera === camera).flat();
-    ofCamera.set(camera, fitCameraMatrix(all, typicalCameraMatrix, model.cameraMatrix));
+    ofCamera.set(camera, fitCameraMatrix(all, model.typicalCamera, model.cameraMatrix));
   }
   return photos.map(({ camera }, j) => fitCameraMatrix(colours[j]!, ofCamera.get(camera)!, model.photoMatrix));
 };

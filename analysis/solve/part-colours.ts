@@ -11,7 +11,6 @@ import {
 } from "../algebra/matrix3.ts";
 import { srgbToXyz } from "../colour/encoding.ts";
 import { type Lab65, lab65Slopes, xyzToLab65 } from "../colour/lab.ts";
-import type { CameraMatrix } from "./camera-matrix.ts";
 import type { Equations, SeenPart } from "./equations.ts";
 import { lightTerms } from "./light-field.ts";
 import { cameraLogs, cameraLogsMatrix } from "./log-channels.ts";
@@ -38,7 +37,7 @@ export const reckonPart = (
   part: SeenPart,
   equations: Equations,
   channels: Channels,
-  matrixOf: readonly CameraMatrix[],
+  matrixOf: readonly Matrix3[],
 ): ReckonedPart | null => {
   const { seen } = equations;
   const weightOf = (at: number) => Math.min(...channels.map(({ weights }) => weights[at]!));
@@ -66,7 +65,7 @@ export const reckonPart = (
         Math.exp(logs[1]) / factor[1],
         Math.exp(logs[2]) / factor[2],
       ];
-      const true3 = apply3(srgbToXyz, apply3(matrixOf[one.photo]!.matrix, own));
+      const true3 = apply3(srgbToXyz, apply3(matrixOf[one.photo]!, own));
       for (let k = 0; k < 3; k++) {
         camera[k]! += weight * own[k]!;
         xyz[k]! += weight * true3[k]!;
@@ -82,7 +81,7 @@ export const reckonPart = (
   const mean: Vector3 = [camera[0]! / total, camera[1]! / total, camera[2]! / total];
   const colour: Vector3 = [xyz[0]! / total, xyz[1]! / total, xyz[2]! / total];
   for (const [unknown, value] of light) light.set(unknown, value / total);
-  const matrix = matrixOf[[...photos][0]!]!.matrix;
+  const matrix = matrixOf[[...photos][0]!]!;
   const slopes = multiply3(
     lab65Slopes(colour),
     multiply3(multiply3(srgbToXyz, matrix), multiply3(diagonal3(mean), cameraLogsMatrix)),

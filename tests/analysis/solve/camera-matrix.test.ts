@@ -3,7 +3,8 @@ import { apply3, inverse3, type Matrix3, multiply3 } from "../../../analysis/alg
 import { deltaE00 } from "../../../analysis/colour/delta-e00.ts";
 import { srgbToXyz, xyzToSrgb } from "../../../analysis/colour/encoding.ts";
 import { lab65FromLab50, lab65ToXyz, xyzToLab65 } from "../../../analysis/colour/lab.ts";
-import { fitCameraMatrix, typicalCameraMatrix } from "../../../analysis/solve/camera-matrix.ts";
+import { fitCameraMatrix } from "../../../analysis/solve/camera-matrix.ts";
+import { model } from "../../../analysis/solve/model-constants.ts";
 import { chart24 } from "../../published/chart24.ts";
 
 /** A camera a little unlike the typical one. */
@@ -16,7 +17,7 @@ const patches = chart24.map(({ labD50 }) => {
 
 describe("the matrix of a camera", () => {
   it("is found from a chart", () => {
-    const { matrix } = fitCameraMatrix(patches, typicalCameraMatrix, 0.3);
+    const matrix = fitCameraMatrix(patches, model.typicalCamera, 0.3);
     for (const { camera: seen, lab } of patches) {
       const found = xyzToLab65(apply3(srgbToXyz, apply3(matrix, seen)));
       // 0.1: the pull of the typical matrix.
@@ -25,10 +26,10 @@ describe("the matrix of a camera", () => {
   });
 
   it("stays what it was before where no patch speaks, or near it where it may not move", () => {
-    expect(fitCameraMatrix([], typicalCameraMatrix, 0.3)).toBe(typicalCameraMatrix);
-    const held = fitCameraMatrix(patches, typicalCameraMatrix, 1e-5);
-    held.matrix.forEach((value, i) => {
-      expect(value).toBeCloseTo(typicalCameraMatrix.matrix[i]!, 3);
+    expect(fitCameraMatrix([], model.typicalCamera, 0.3)).toBe(model.typicalCamera);
+    const held = fitCameraMatrix(patches, model.typicalCamera, 1e-5);
+    held.forEach((value, i) => {
+      expect(value).toBeCloseTo(model.typicalCamera[i]!, 3);
     });
   });
 });

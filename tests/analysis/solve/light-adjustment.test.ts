@@ -32,6 +32,10 @@ const errors = ({ truth }: Delivery, adjustment: Adjustment) => {
 const rms = (values: readonly number[]) => Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length);
 
 describe("the adjustment of light", () => {
+  it("has nothing to say of no photos", () => {
+    expect(adjust([], {}).parts).toEqual([]);
+  });
+
   it("does not care in which order photos come", () => {
     const { photos } = makeDelivery(lineUps, 1);
     const forth = adjust(photos, {});

@@ -9,7 +9,7 @@ import { undoTone } from "../../../analysis/solve/tone.ts";
 import { chart24 } from "../../published/chart24.ts";
 
 /** Light of one photo: a factor on each of the camera's channels and slopes over the photo, in logarithms. */
-export interface Light {
+interface Light {
   readonly gain: Vector3;
   readonly right: number;
   readonly down: number;
