@@ -9,6 +9,7 @@ import { journalName, type OpenDelivery, openDelivery } from "./delivery-store.t
 import { flushFolder } from "./disk.ts";
 import { lockFolder } from "./folder-lock.ts";
 import { beforeFirst, sealLine, writeLine } from "./journal-line.ts";
+import { oneAtATime } from "./one-at-a-time.ts";
 
 /** A store on disk. `damaged` names the deliveries that could not be opened, each with the reason. */
 export interface OpenStore extends Store {
@@ -16,11 +17,11 @@ export interface OpenStore extends Store {
 }
 
 const isDelivery = /^[a-z0-9]{3,40}$/;
+const beingMade = ".making-";
 
 /** Writes a folder with the first line of a journal under a name that no reader looks at, then gives it its name. */
 const makeFolder = async (folder: string, document: Delivery, actor: Actor, now: () => string): Promise<void> => {
-  const making = join(folder, `.making-${document.id}`);
-  await rm(making, { recursive: true, force: true });
+  const making = join(folder, `${beingMade}${document.id}`);
   await mkdir(making);
   const line = sealLine(beforeFirst, {
     at: now(),
@@ -52,7 +53,11 @@ export const openStore = async (dataFolder: string, now: () => string): Promise<
   const lock = await lockFolder(dataFolder);
   const deliveries = new Map<string, OpenDelivery>();
   const damaged = new Map<string, string>();
-  for (const id of (await readdir(folder)).filter((name) => isDelivery.test(name)).sort()) {
+  const names = await readdir(folder);
+  for (const name of names.filter((one) => one.startsWith(beingMade)))
+    await rm(join(folder, name), { recursive: true }); // cut off before anybody was told of it
+  const making = oneAtATime();
+  for (const id of names.filter((name) => isDelivery.test(name)).sort()) {
     try {
       deliveries.set(id, await openDelivery(id, join(folder, id), now));
     } catch (error) {
@@ -71,15 +76,16 @@ export const openStore = async (dataFolder: string, now: () => string): Promise<
         ? new Refusal(`This delivery is damaged and was left as it is: ${why}.`, 503)
         : new Refusal("There is no such delivery.", 404);
     },
-    create: async (actor, given) => {
-      const document = deliveryDocument.parse(given);
-      if (deliveries.has(document.id) || damaged.has(document.id))
-        throw new Refusal(`There is a delivery named ${document.id} already.`);
-      await makeFolder(folder, document, actor, now);
-      const delivery = await openDelivery(document.id, join(folder, document.id), now);
-      deliveries.set(document.id, delivery);
-      return delivery;
-    },
+    create: (actor, given) =>
+      making.run(async () => {
+        const document = deliveryDocument.parse(given);
+        if (deliveries.has(document.id) || damaged.has(document.id))
+          throw new Refusal(`There is a delivery named ${document.id} already.`);
+        await makeFolder(folder, document, actor, now);
+        const delivery = await openDelivery(document.id, join(folder, document.id), now);
+        deliveries.set(document.id, delivery);
+        return delivery;
+      }),
     close: async () => {
       for (const delivery of deliveries.values()) await delivery.close();
       await lock.release();
