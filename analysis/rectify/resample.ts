@@ -102,6 +102,9 @@ const fillCornerRow = (out: Float64Array, { toPhoto: h, lens }: FaceView, mmPerC
 /** Marks a clipped code in the sum of a cell: far above any sum of light, so both can be read back. */
 const clippedMark = 4096;
 
+/** A cell may reach past the photo by this, px: its taps lie further in, rounding of the corners does not. */
+const slackPx = 0.2;
+
 const meanRow = (
   { data: photo, width: photoWidth, height: photoHeight }: Pixels,
   linear: Float64Array,
@@ -115,6 +118,8 @@ const meanRow = (
 ): void => {
   const share = 1 / (taps * taps);
   const step = 1 / taps;
+  const right = photoWidth + slackPx;
+  const bottom = photoHeight + slackPx;
   let to = start * 3;
   for (let i = 0; i < width; i++, to += 3) {
     const a = i * 2;
@@ -122,8 +127,7 @@ const meanRow = (
     const y0 = above[a + 1]!;
     const x3 = below[a + 2]!;
     const y3 = below[a + 3]!;
-    if (!(x0 >= 0 && y0 >= 0 && x3 >= 0 && y3 >= 0)) continue;
-    if (x0 >= photoWidth || x3 >= photoWidth || y0 >= photoHeight || y3 >= photoHeight) continue;
+    if (!(Math.min(x0, y0, x3, y3) > -slackPx && Math.max(x0, x3) < right && Math.max(y0, y3) < bottom)) continue;
     const acrossX = (above[a + 2]! - x0) * step;
     const acrossY = (above[a + 3]! - y0) * step;
     const downX = (below[a]! - x0) * step;
