@@ -17,11 +17,15 @@ const refusals = (file: string, source: string): string[] => {
   delete settings.$schema;
   writeFileSync(join(planted, "biome.json"), JSON.stringify({ ...settings, vcs: { enabled: false } }));
   try {
-    execFileSync(process.execPath, [join(here, "node_modules/@biomejs/biome/bin/biome"), "lint", "--reporter=json", path], {
-      cwd: planted,
-      encoding: "utf8",
-      stdio: ["ignore", "pipe", "ignore"],
-    });
+    execFileSync(
+      process.execPath,
+      [join(here, "node_modules/@biomejs/biome/bin/biome"), "lint", "--reporter=json", path],
+      {
+        cwd: planted,
+        encoding: "utf8",
+        stdio: ["ignore", "pipe", "ignore"],
+      },
+    );
     return [];
   } catch (error) {
     const report = JSON.parse((error as { stdout: string }).stdout) as { diagnostics: { category: string }[] };
@@ -44,7 +48,9 @@ const wrong: [file: string, imported: string][] = [
 ];
 
 test.each(wrong)("%s may not import %s", (file, imported) => {
-  expect(refusals(file, `import { it } from "${imported}";\nexport const used = it;\n`)).toContain("lint/style/noRestrictedImports");
+  expect(refusals(file, `import { it } from "${imported}";\nexport const used = it;\n`)).toContain(
+    "lint/style/noRestrictedImports",
+  );
 });
 
 const right: [file: string, imported: string][] = [
@@ -57,10 +63,14 @@ const right: [file: string, imported: string][] = [
 ];
 
 test.each(right)("%s may import %s", (file, imported) => {
-  expect(refusals(file, `import { it } from "${imported}";\nexport const used = it;\n`)).not.toContain("lint/style/noRestrictedImports");
+  expect(refusals(file, `import { it } from "${imported}";\nexport const used = it;\n`)).not.toContain(
+    "lint/style/noRestrictedImports",
+  );
 });
 
 test("a circle of imports is refused", () => {
   writeFileSync(join(planted, "one.ts"), 'import { two } from "./two.ts";\nexport const one = (): unknown => two;\n');
-  expect(refusals("two.ts", 'import { one } from "./one.ts";\nexport const two = (): unknown => one;\n')).toContain("lint/suspicious/noImportCycles");
+  expect(refusals("two.ts", 'import { one } from "./one.ts";\nexport const two = (): unknown => one;\n')).toContain(
+    "lint/suspicious/noImportCycles",
+  );
 });

@@ -21,9 +21,16 @@ const report = (name: string): Record<string, unknown> => {
 
 bringBrowser();
 const built = run(["tsc", "-p", "tsconfig.build.json"]) && run(["vite", "build"]);
-const unitsPass = run(["vitest", "run", "--reporter=default", "--reporter=json", `--outputFile.json=${join(reports, "units.json")}`]);
+const unitsPass = run([
+  "vitest",
+  "run",
+  "--reporter=default",
+  "--reporter=json",
+  `--outputFile.json=${join(reports, "units.json")}`,
+]);
 const pagesPass =
-  built && run(["playwright", "test", "--reporter=list,json"], { PLAYWRIGHT_JSON_OUTPUT_NAME: join(reports, "pages.json") });
+  built &&
+  run(["playwright", "test", "--reporter=list,json"], { PLAYWRIGHT_JSON_OUTPUT_NAME: join(reports, "pages.json") });
 
 const units = report("units.json");
 const pages = (report("pages.json").stats ?? {}) as Record<string, number>;

@@ -12,11 +12,11 @@ export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why
 /** What a delivery's photos came to so far. */
 export interface MeasuredFacts {
   readonly photos: readonly Photo[];
-  outcome(photo: string): Outcome | undefined;
+  readonly outcome: (photo: string) => Outcome | undefined;
   readonly solved: Solved | null;
   readonly solvedAt: string | null;
-  look(photo: string, face: FaceRef): Look | undefined;
-  contrast(photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]): Promise<number | null>;
+  readonly look: (photo: string, face: FaceRef) => Look | undefined;
+  readonly contrast: (photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]) => Promise<number | null>;
 }
 
 const point = ([x, y]: Quad[0]): [number, number] => [x, y];
