@@ -7,7 +7,7 @@ import type { UploadQueue } from "./upload-queue.ts";
 import { keepWho, readWho } from "./who.ts";
 
 /** What was just done or refused; `takeBack` undoes it while the notice is shown. */
-export interface Notice {
+interface Notice {
   readonly tone: "done" | "refused";
   readonly says: string;
   readonly faults: readonly { at: string; says: string }[];

@@ -1,3 +1,4 @@
+import { useState } from "preact/hooks";
 import type { Mark, Pattern } from "../../server/contract/leaf.ts";
 import type { LeafView } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
@@ -57,6 +58,7 @@ export const MarkForm = (props: {
 }) => {
   const { delivery, view, face, draft, onChange } = props;
   const { change } = useChange();
+  const [recording, setRecording] = useState(false);
   const depth = typedNumber(draft.depthMm);
   const distance = typedNumber(draft.seenFromM);
   const photos = view.photos.filter(({ photo }) => photo.shows.some((shown) => shown.face === face));
@@ -75,9 +77,11 @@ export const MarkForm = (props: {
       foundBy,
     };
     const says = `${markWords[kind]} recorded on face ${face}.`;
+    setRecording(true);
     const reply = await change("logMark", { delivery, leaf: view.leaf.code }, { mark }, says, ({ id }) => {
       void change("withdrawMark", { delivery, mark: id }, {}, "Mark withdrawn.");
     });
+    setRecording(false);
     if (reply) props.onLeave();
   };
   const size = (side: keyof Box, text: string) => {
@@ -140,8 +144,8 @@ export const MarkForm = (props: {
         <TextField label="Note" value={draft.note} onInput={(note) => onChange({ ...draft, note })} />
       </div>
       <div class="buttons">
-        <button type="submit" class="main">
-          Record this mark
+        <button type="submit" class="main" disabled={recording}>
+          {recording ? "Measuring and recording …" : "Record this mark"}
         </button>
         <button type="button" onClick={props.onLeave}>
           Leave it

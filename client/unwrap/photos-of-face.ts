@@ -1,3 +1,4 @@
+import type { Gate } from "../../server/contract/photo.ts";
 import type { LeafView } from "../../server/contract/views.ts";
 
 type LeafPhoto = LeafView["photos"][number];
@@ -12,19 +13,18 @@ export const photosOfFace = (view: LeafView, face: "A" | "B"): readonly LeafPhot
     )
     .toSorted((a, b) => (a.photo.receivedAt < b.photo.receivedAt ? 1 : -1));
 
+const adviceOf = (gates: readonly Gate[]): string =>
+  gates
+    .filter(({ passed }) => !passed)
+    .map(({ advice }) => advice)
+    .join(" ");
+
 /** What became of a photo, in a sentence; `well` when it gave a colour. */
 export const photoSays = ({ state }: LeafPhoto): { readonly well: boolean; readonly says: string } => {
   if (state.kind === "waiting") return { well: true, says: "Waits to be measured." };
   if (state.kind === "kept") return { well: true, says: `Kept, not measured: ${state.why}` };
   if (state.kind === "failed") return { well: false, says: state.why };
-  if (state.kind === "retake")
-    return {
-      well: false,
-      says: state.gates
-        .filter(({ passed }) => !passed)
-        .map(({ advice }) => advice)
-        .join(" "),
-    };
+  if (state.kind === "retake") return { well: false, says: adviceOf(state.gates) };
   const by = state.references.length > 0 ? ` with ${state.references.join(" and ")}` : "";
-  return { well: true, says: `Measured${by}.` };
+  return { well: state.open.length === 0, says: `Measured${by}. ${adviceOf(state.open)}`.trim() };
 };

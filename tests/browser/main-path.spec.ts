@@ -4,6 +4,7 @@ import { open, test } from "./the-demo.ts";
 const said = (page: import("@playwright/test").Page) => page.locator(".notice");
 
 test("from the delivery to a record: count, mark, decide, match, issue", async ({ page, delivery, isMobile }) => {
+  test.setTimeout(180_000);
   const leaf = isMobile ? "W01" : "W02";
 
   await test.step("the delivery shows that lines disagree though the totals agree", async () => {
@@ -50,7 +51,9 @@ test("from the delivery to a record: count, mark, decide, match, issue", async (
     await form.getByLabel("Height").fill("4,5");
     await form.getByLabel("Seen from").fill("0,8");
     await form.getByRole("button", { name: "Record this mark" }).click();
-    await expect(page.getByText(/Scuff or rub, lower centre, 30 × 5 mm, seen from 0.8 m/)).toBeVisible();
+    await expect(page.getByText(/Scuff or rub, lower centre, 30 × 5 mm, seen from 0.8 m/)).toBeVisible({
+      timeout: 30_000,
+    });
   });
 
   await test.step("the decision is taken back and taken anew", async () => {

@@ -1,0 +1,45 @@
+import { expect, test } from "vitest";
+import { photoSays, photosOfFace } from "../../../client/unwrap/photos-of-face.ts";
+import type { LeafView } from "../../../server/contract/views.ts";
+import { leafView } from "../support/brannoch-quay.ts";
+
+const view = leafView("W05");
+const [first] = view.photos;
+if (!first) throw new Error("no photo");
+const photo = (change: Partial<typeof first.photo>): LeafView["photos"][number] => ({
+  ...first,
+  photo: { ...first.photo, ...change },
+});
+
+test("photos of a face are whole views of that face of that leaf, newest first", () => {
+  const older = photo({ name: "older", receivedAt: "2026-03-03T10:00:00+00:00" });
+  const newer = photo({ name: "newer", receivedAt: "2026-03-03T12:00:00+00:00", kind: "line-up" });
+  const photos = [
+    older,
+    newer,
+    photo({ kind: "detail" }),
+    photo({ shows: [{ leaf: "W05", face: "B", corners: null }] }),
+    photo({ shows: [{ leaf: "W06", face: "A", corners: null }] }),
+  ];
+  expect(photosOfFace({ ...view, photos }, "A").map((one) => one.photo.name)).toEqual(["newer", "older"]);
+});
+
+test("what became of a photo is one sentence with what to do", () => {
+  const gate = { gate: "glare", value: 1, limit: 0.1, passed: false, advice: "Step aside and take it again." };
+  const passed = { ...gate, passed: true, advice: "never said" };
+  const says = (state: LeafView["photos"][number]["state"]) => photoSays({ ...first, state });
+  expect(says({ kind: "retake", gates: [passed, gate] })).toEqual({ well: false, says: gate.advice });
+  expect(says({ kind: "measured", faces: [], references: ["card K7"], open: [] })).toEqual({
+    well: true,
+    says: "Measured with card K7.",
+  });
+  expect(says({ kind: "measured", faces: [], references: [], open: [gate] })).toEqual({
+    well: false,
+    says: "Measured. Step aside and take it again.",
+  });
+  expect(says({ kind: "failed", why: "The file is cut short." })).toEqual({
+    well: false,
+    says: "The file is cut short.",
+  });
+  expect(says({ kind: "waiting" }).well).toBe(true);
+});
