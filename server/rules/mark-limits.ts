@@ -29,7 +29,12 @@ interface Figure {
 const figure = (name: string, unit: string, value: number | null, limit: number | null, u: number): Figure[] => {
   if (limit === null) return [];
   if (value === null) return [{ says: `${name} not measured, agreed limit ${limit}${unit}`, standing: "undecided" }];
-  return [{ says: `${name} ${value}${unit}, agreed limit ${limit}${unit}`, standing: standing(value, limit, u) }];
+  return [
+    {
+      says: `${name} ${Math.round(10 * value) / 10}${unit}, agreed limit ${limit}${unit}`,
+      standing: standing(value, limit, u),
+    },
+  ];
 };
 
 /**
