@@ -163,7 +163,7 @@ const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: So
   const own = measurement.kind === "retake" ? measurement.gates : [];
   const gates = [...own, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
   const failed = gates.filter(({ passed }) => !passed);
-  const reasons = failed.map(({ gate }) => gate.replaceAll("-", "_"));
+  const reasons = failed.map(({ gate }) => gate.replace("face-", "").replaceAll("-", "_"));
   return failed.length === 0 ? [] : [{ photo: name, reasons, advice: failed.map(({ advice }) => advice) }];
 };
 

@@ -20,7 +20,7 @@ export type Job =
   | { readonly kind: "solve"; readonly request: SolveRequest };
 
 /** Does one job. Throws when it cannot be done; the message is one plain sentence. */
-export const runJob = (job: Job): Promise<unknown> | unknown => {
+export const runJob = (job: Job): unknown => {
   switch (job.kind) {
     case "examine":
       return examine(job.path);

@@ -6,6 +6,7 @@ import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
 import { locate } from "../../analysis/locate/locate.ts";
 import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import { judgeFace } from "../../analysis/rectify/face-gates.ts";
 import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
 import {
   chart24,
@@ -93,7 +94,8 @@ const boxAround = (cover: Cover): RectMm => {
 };
 
 /**
- * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled; or the gates it failed. Throws only when the file cannot be decoded.
+ * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled;
+ * or the gates it failed. Throws only when the file cannot be decoded.
  */
 export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasurement> => {
   const { pixels, encoding } = await decode(request.path);
@@ -117,6 +119,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     return { kind: "retake", gates: [...pictureGates, ...missing.map(gateOfMissing)] };
 
   const onFaces = [...codes.map(({ corners }) => corners), ...located.references.map(({ corners }) => corners)];
+  const faceGates: GateResult[] = missing.map(gateOfMissing);
   const faces: MeasuredFace[] = [];
   const samples: PhotoSample["faces"][number][] = [];
   for (const [i, { leaf, face, layout }] of request.shows.entries()) {
@@ -126,12 +129,18 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     const view = viewOf(layout.widthMm, layout.heightMm, corners, located.lens);
     if (!view) continue;
     const grid = resample(pixels, view, cellMm);
+    const placement = { corners, widthPx: pixels.width, heightPx: pixels.height, heightMm: layout.heightMm, encoding };
+    const failed = judgeFace(grid, placement).filter(({ passed }) => !passed);
+    faceGates.push(...failed);
+    if (failed.length > 0) continue;
     const covers = coversOn(view, onFaces);
     samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
     const onFace = ([x, y, width, height]: RectMm) =>
       x < layout.widthMm && y < layout.heightMm && x + width > 0 && y + height > 0;
     faces.push({ leaf, face, corners, score, byHand, covers: covers.map(boxAround).filter(onFace) });
   }
+  const gates = [...pictureGates, ...faceGates];
+  if (faces.length === 0) return { kind: "retake", gates };
   return {
     kind: "measured",
     sample: {
@@ -143,6 +152,6 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     },
     faces,
     references: located.references.map(({ kind, id, corners }) => ({ kind, id, corners })),
-    gates: [...pictureGates, ...missing.map(gateOfMissing)],
+    gates,
   };
 };

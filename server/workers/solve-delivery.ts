@@ -1,6 +1,6 @@
 import { chart24LabD50 } from "../../analysis/colour/chart24-values.ts";
 import { lab65FromLab50 } from "../../analysis/colour/lab.ts";
-import { colourUncertainty95 } from "../../analysis/compare/colour-uncertainty.ts";
+import { colourUncertainty95 } from "../../analysis/compare/difference-model.ts";
 import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
 import { judge } from "../../analysis/intake/gate-limits.ts";
 import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
@@ -31,7 +31,7 @@ const facesOf = (adjustment: Adjustment, { samples }: SolveRequest): SolvedFace[
       part: part.part,
       kind: part.kind,
       lab: part.lab,
-      u95: part.known ? colourUncertainty95(part.lab, part.covariance) : null,
+      u95: part.known ? colourUncertainty95(part) : null,
     });
     faces.set(name, face);
   }
