@@ -1,4 +1,4 @@
-import { fitHomography, type Homography, project } from "../homography.ts";
+import { fitHomography, project } from "../homography.ts";
 import type { Pixels, Point, Quad } from "../pixels.ts";
 import { cornersMm, type ReferenceLayout } from "../reference-card.ts";
 import { type ManyHues, manyHues } from "./colour-patch-area.ts";
@@ -65,16 +65,19 @@ const searchArea = (
   layout: ReferenceLayout,
 ): Quad[] => {
   const size = cornersMm(layout.widthMm, layout.heightMm);
-  const reference = contrast(patchCodes);
+  const reference = knownContrast();
   const centres = layout.patches.map(({ rectMm: [x, y, w, h] }): Point => [x + w / 2, y + h / 2]);
+  // The area's own direction leans with its colours: only which way the long side runs is taken from it.
+  const axis = Math.abs(Math.sin(angle)) > Math.SQRT1_2 ? Math.PI / 2 : 0;
+  const colours = new Float64Array(72);
   const starts = [0.76, 0.84, 0.92, 1, 1.09, 1.18].map((grow) => {
     const scale = (longPx * block * grow) / layout.widthMm;
     let best: Quad = size;
     let most = -2;
-    for (const slant of [-0.12, -0.06, 0, 0.06, 0.12]) {
+    for (const slant of [-0.24, -0.16, -0.08, 0, 0.08, 0.16, 0.24]) {
       for (const turn of [0, Math.PI]) {
-        const c = Math.cos(angle + slant + turn) * scale;
-        const s = Math.sin(angle + slant + turn) * scale;
+        const c = Math.cos(axis + slant + turn) * scale;
+        const s = Math.sin(axis + slant + turn) * scale;
         for (let alongMm = -36; alongMm <= 36; alongMm += 12) {
           for (let downMm = -48; downMm <= 48; downMm += 12) {
             const at = ([x, y]: Point): Point => {
@@ -82,7 +85,8 @@ const searchArea = (
               const v = y - layout.heightMm / 2 + downMm;
               return [middle[0] * block + u * c - v * s, middle[1] * block + u * s + v * c];
             };
-            const likeness = correlation(contrast(centres.map((centre) => codesAt(pixels, at(centre)))), reference);
+            for (let i = 0; i < centres.length; i++) readCodes(pixels, at(centres[i]!), colours, i);
+            const likeness = likenessTo(reference, colours);
             if (likeness > most) {
               most = likeness;
               best = [at(size[0]), at(size[1]), at(size[2]), at(size[3])];
@@ -110,7 +114,7 @@ const insidePatch: readonly Point[] = [
 
 /** Moves the corners, one by one in ever smaller steps, to where the patches fit best and are most even. */
 const polish = (pixels: Pixels, start: Quad, layout: ReferenceLayout): { corners: Quad; likeness: number } => {
-  const reference = contrast(patchCodes);
+  const reference = knownContrast();
   let corners = start;
   let likeness = likenessOf(pixels, corners, layout, reference);
   const side = Math.hypot(start[1][0] - start[0][0], start[1][1] - start[0][1]);
@@ -172,47 +176,61 @@ const moves = (step: number): ((corners: Quad) => Quad)[] => {
 const likenessOf = (pixels: Pixels, corners: Quad, layout: ReferenceLayout, reference: Float64Array): number => {
   const toPhoto = fitHomography(cornersMm(layout.widthMm, layout.heightMm), corners);
   if (toPhoto === null) return -2;
+  const colours = new Float64Array(72);
+  const here = new Float64Array(3);
   let uneven = 0;
-  const colours = layout.patches.map(({ rectMm: [x, y, w, h] }) => {
-    const sum = [0, 0, 0];
-    let square = 0;
+  for (const [i, { rectMm }] of layout.patches.entries()) {
+    const [x, y, w, h] = rectMm;
     for (const [u, v] of insidePatch) {
-      const codes = codesAt(pixels, project(toPhoto as Homography, [x + w * (0.5 + u), y + h * (0.5 + v)]));
+      readCodes(pixels, project(toPhoto, [x + w * (0.5 + u), y + h * (0.5 + v)]), here, 0);
       for (let c = 0; c < 3; c++) {
-        sum[c]! += codes[c]! / 5;
-        square += codes[c]! ** 2 / 5;
+        colours[i * 3 + c]! += here[c]! / insidePatch.length;
+        uneven += here[c]! ** 2 / insidePatch.length;
       }
     }
-    uneven += square - sum.reduce((total, mean) => total + mean * mean, 0);
-    return sum;
-  });
-  const spread = 3 * 60 * 60;
-  return correlation(contrast(colours), reference) - uneven / (24 * spread);
+    for (let c = 0; c < 3; c++) uneven -= colours[i * 3 + c]! ** 2;
+  }
+  return likenessTo(reference, colours) - uneven / (72 * usualSpread ** 2);
 };
 
-const codesAt = ({ data, width, height }: Pixels, [x, y]: Point): number[] => {
+/** Spread of codes over the patches of a chart: unevenness inside a patch is held against it. */
+const usualSpread = 60;
+
+/** Codes of the pixel at a place, written as the i-th colour. */
+const readCodes = ({ data, width, height }: Pixels, [x, y]: Point, out: Float64Array, i: number): void => {
   const px = Math.min(width - 1, Math.max(0, Math.floor(x)));
   const py = Math.min(height - 1, Math.max(0, Math.floor(y)));
   const at = (py * width + px) * 3;
-  return [data[at]!, data[at + 1]!, data[at + 2]!];
+  out[i * 3] = data[at]!;
+  out[i * 3 + 1] = data[at + 1]!;
+  out[i * 3 + 2] = data[at + 2]!;
 };
 
-/** Each channel less its mean over the patches, scaled to length 1: what is left when brightness and gain are free. */
-const contrast = (colours: readonly (readonly number[])[]): Float64Array => {
-  const n = colours.length;
-  const out = new Float64Array(n * 3);
-  for (let c = 0; c < 3; c++) {
-    let mean = 0;
-    for (let i = 0; i < n; i++) mean += colours[i]![c]! / n;
-    let square = 1e-9;
-    for (let i = 0; i < n; i++) square += (colours[i]![c]! - mean) ** 2;
-    for (let i = 0; i < n; i++) out[c * n + i] = (colours[i]![c]! - mean) / Math.sqrt(square);
+/** The patches as known, each channel less its mean and scaled to length 1: brightness and gain are left free. */
+const knownContrast = (): Float64Array => {
+  const out = new Float64Array(72);
+  for (let c = 0 as 0 | 1 | 2; c < 3; c++) {
+    const mean = patchCodes.reduce((sum, codes) => sum + codes[c], 0) / 24;
+    const length = Math.sqrt(patchCodes.reduce((sum, codes) => sum + (codes[c] - mean) ** 2, 0));
+    for (const [i, codes] of patchCodes.entries()) out[i * 3 + c] = (codes[c] - mean) / length;
   }
   return out;
 };
 
-const correlation = (one: Float64Array, other: Float64Array): number => {
-  let sum = 0;
-  for (let i = 0; i < one.length; i++) sum += one[i]! * other[i]!;
-  return sum / 3;
+/** Mean over the channels of the correlation with the known patches, -1 to 1. */
+const likenessTo = (known: Float64Array, colours: Float64Array): number => {
+  let total = 0;
+  for (let c = 0; c < 3; c++) {
+    let sum = 0;
+    let square = 0;
+    let cross = 0;
+    for (let i = c; i < 72; i += 3) {
+      const value = colours[i]!;
+      sum += value;
+      square += value * value;
+      cross += value * known[i]!;
+    }
+    total += cross / Math.sqrt(square - (sum * sum) / 24 + 1e-9);
+  }
+  return total / 3;
 };
