@@ -80,6 +80,10 @@ export const figure = (value: number | null, u95: number | null): string => {
   return u95 === null ? value.toFixed(1) : `${value.toFixed(1)} ± ${u95.toFixed(1)}`;
 };
 
+/** "14 × 9 mm", whole millimetres. */
+export const millimetres = ({ w, h }: { readonly w: number; readonly h: number }): string =>
+  `${Math.round(w)} × ${Math.round(h)} mm`;
+
 /** A part's name as said on site: "left-stile" is "left stile". */
 export const partWords = (name: string): string => name.replaceAll("-", " ");
 

@@ -36,7 +36,7 @@ const Table = (props: { measured: Measured }) => (
             <td class="figure">{figure(l, null)}</td>
             <td class="figure">{figure(a, null)}</td>
             <td class="figure">{figure(b, null)}</td>
-            <td class="figure">{u95 === null ? "no reference" : `± ${figure(u95, null)}`}</td>
+            <td>{u95 === null ? "no reference" : `± ${figure(u95, null)}`}</td>
           </tr>
         ))}
       </tbody>

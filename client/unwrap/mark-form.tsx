@@ -1,39 +1,13 @@
 import { useState } from "preact/hooks";
-import type { Mark, Pattern } from "../../server/contract/leaf.ts";
+import type { Mark } from "../../server/contract/leaf.ts";
 import type { LeafView } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
-import { type Box, boxAround, placeInWords } from "../drawing/leaf-diagram.ts";
+import { type Box, placeInWords } from "../drawing/leaf-diagram.ts";
 import { NumberField, Pick, TextField } from "../fields.tsx";
 import { markWords, partyWords, typedNumber } from "../words.ts";
+import type { MarkDraft } from "./mark-draft.ts";
 
 type Party = NonNullable<Mark["party"]>;
-
-/** A mark as it is being entered; numbers stand as typed. */
-export interface MarkDraft {
-  readonly box: Box;
-  readonly kind: Mark["kind"];
-  readonly foundBy: Mark["foundBy"];
-  readonly photo: string | null;
-  readonly depthMm: string;
-  readonly seenFromM: string;
-  readonly party: Party | "";
-  readonly note: string;
-}
-
-/** A draft at a tapped place; what was already entered is kept. */
-export const draftAt = (draft: MarkDraft | null, at: { x: number; y: number }, pattern: Pattern): MarkDraft => {
-  const before: MarkDraft = draft ?? {
-    box: { x: 0, y: 0, w: 20, h: 20 },
-    kind: "dent",
-    foundBy: "person",
-    photo: null,
-    depthMm: "",
-    seenFromM: "",
-    party: "",
-    note: "",
-  };
-  return { ...before, box: boxAround(at, before.box, pattern) };
-};
 
 const kinds = Object.entries(markWords) as [Mark["kind"], string][];
 const parties: readonly (readonly [Party | "", string])[] = [

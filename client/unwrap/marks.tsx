@@ -1,83 +1,14 @@
 import { useState } from "preact/hooks";
 import type { LeafView } from "../../server/contract/views.ts";
-import { useChange } from "../change.ts";
-import { type Box, drawnBox, overlap, placeInWords } from "../drawing/leaf-diagram.ts";
+import { drawnBox, overlap } from "../drawing/leaf-diagram.ts";
 import { type DrawnMark, LeafDrawing } from "../drawing/leaf-drawing.tsx";
-import { Icon, type IconName } from "../icon.tsx";
-import { asMarkKind, figure, markWords } from "../words.ts";
-import { draftAt, type MarkDraft, MarkForm } from "./mark-form.tsx";
+import { draftAt, draftOf, type MarkDraft } from "./mark-draft.ts";
+import { MarkForm } from "./mark-form.tsx";
+import { ProposedMarks, proposalLetter } from "./proposed-marks.tsx";
+import { RecordedMark } from "./recorded-mark.tsx";
 import { readWavedOff, waveOff } from "./waved-off.ts";
 
-type Judged = LeafView["marks"][number];
 type Proposed = LeafView["proposed"][number];
-
-const verdictIcons: Readonly<Record<Judged["judgement"]["verdict"], IconName>> = {
-  natural: "good",
-  "within-limits": "good",
-  "beyond-limits": "warning",
-  undecided: "unknown",
-  "no-limit": "unknown",
-};
-
-const millimetres = ({ w, h }: Box) => `${Math.round(w)} × ${Math.round(h)} mm`;
-
-const MarkRow = (props: { delivery: string; view: LeafView; number: string; judged: Judged }) => {
-  const { delivery, view, judged } = props;
-  const { mark, judgement } = judged;
-  const { change } = useChange();
-  return (
-    <li class="mark-row">
-      <p>
-        <span class="mark-number">{props.number}</span> <strong>{markWords[mark.kind]}</strong>,{" "}
-        {placeInWords(view.pattern, mark.box)}, {millimetres(mark.box)}
-        {mark.depthMm !== null && `, ${mark.depthMm} mm deep`}
-        {mark.seenFromM !== null && `, seen from ${mark.seenFromM} m`}
-        {mark.contrastDE00 !== null && `; stands out from the timber by ΔE00 ${figure(mark.contrastDE00, null)}`}
-      </p>
-      {mark.note && <p>{mark.note}</p>}
-      <p>
-        <Icon name={verdictIcons[judgement.verdict]} /> {judgement.why}
-      </p>
-      <p class="quiet">
-        Recorded by {mark.by}
-        {mark.foundBy === "photo" && ", proposed by the photo"}
-      </p>
-      <button
-        type="button"
-        onClick={() => void change("withdrawMark", { delivery, mark: mark.id }, {}, "Mark withdrawn.")}
-      >
-        Withdraw mark {props.number}
-      </button>
-    </li>
-  );
-};
-
-const ProposedRow = (props: {
-  view: LeafView;
-  letter: string;
-  proposed: Proposed;
-  onTake: () => void;
-  onWave: () => void;
-}) => {
-  const { view, proposed } = props;
-  return (
-    <li class="mark-row">
-      <p>
-        <span class="mark-number">{props.letter}</span> The photo shows something at{" "}
-        {placeInWords(view.pattern, proposed.box)}, {millimetres(proposed.box)}: perhaps{" "}
-        {markWords[asMarkKind(proposed.kind)].toLowerCase()}; stands out by ΔE00 {figure(proposed.contrastDE00, null)}.
-      </p>
-      <div class="buttons">
-        <button type="button" onClick={props.onTake}>
-          Look at {props.letter} and record it
-        </button>
-        <button type="button" onClick={props.onWave}>
-          Nothing there
-        </button>
-      </div>
-    </li>
-  );
-};
 
 const placeOf = ({ face, box }: Proposed) => `${face} ${box.x} ${box.y}`;
 
@@ -94,7 +25,6 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
       !marks.some(({ mark }) => overlap(mark.box, drawnBox(one.box, 20))),
   );
   const colours = view.faces.find((one) => one.face === face);
-  const letter = (index: number) => String.fromCharCode(97 + index);
   const drawn: DrawnMark[] = [
     ...marks.map(({ mark }, index) => ({
       id: mark.id,
@@ -105,7 +35,7 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
     ...proposed.map((one, index) => ({
       id: placeOf(one),
       box: one.box,
-      label: letter(index),
+      label: proposalLetter(index),
       kind: "proposed" as const,
     })),
     ...(draft ? [{ id: "draft", box: draft.box, label: "+", kind: "draft" as const }] : []),
@@ -144,7 +74,7 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
           )}
           <ul class="mark-list">
             {marks.map((judged, index) => (
-              <MarkRow
+              <RecordedMark
                 key={judged.mark.id}
                 delivery={delivery}
                 view={view}
@@ -152,28 +82,13 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
                 judged={judged}
               />
             ))}
-            {proposed.map((one, index) => (
-              <ProposedRow
-                key={placeOf(one)}
-                view={view}
-                letter={letter(index)}
-                proposed={one}
-                onTake={() =>
-                  setDraft({
-                    box: one.box,
-                    kind: asMarkKind(one.kind),
-                    foundBy: "photo",
-                    photo: one.photo,
-                    depthMm: "",
-                    seenFromM: "",
-                    party: "",
-                    note: "",
-                  })
-                }
-                onWave={() => wave(waveOff(localStorage, delivery, view.leaf.code, placeOf(one)))}
-              />
-            ))}
           </ul>
+          <ProposedMarks
+            view={view}
+            proposed={proposed}
+            onTake={(one) => setDraft(draftOf(one))}
+            onWave={(one) => wave(waveOff(localStorage, delivery, view.leaf.code, placeOf(one)))}
+          />
           {marks.length + proposed.length === 0 && !draft && <p>No mark on this face.</p>}
         </div>
       </div>
