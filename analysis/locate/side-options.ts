@@ -235,7 +235,7 @@ const fitCurve = (places: readonly (number | null)[]): Curve | null => {
       const c1 = (other.place - one.place) / (other.u - one.u);
       const c0 = one.place - c1 * one.u;
       let close = 0;
-      for (const { u, place } of seen) close += Math.max(0, 1 - Math.abs(place - c0 - c1 * u) / 4);
+      for (const { u, place } of seen) close += Math.max(0, 1 - Math.abs(place - c0 - c1 * u) / 2);
       if (close > most) {
         most = close;
         start = [c0, c1, 0];
