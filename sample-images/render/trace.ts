@@ -13,7 +13,7 @@ interface Target extends Aim {
   readonly surface: Surface;
 }
 
-/** Four rays a pixel, each to the first surface it meets: surfaces stand in the order front to back. */
+/** Four rays a pixel, each to the first surface it meets: surfaces stand in the order front to back. Throws when a ray meets none. */
 export const trace = (camera: Camera, surfaces: readonly Surface[], light: Light): Exposure => {
   const { widthPx: width, heightPx: height, focalPx, k1 } = camera;
   const targets = surfaces.map((surface): Target => ({ surface, ...aimAt(camera, surface) }));
@@ -31,6 +31,7 @@ export const trace = (camera: Camera, surfaces: readonly Surface[], light: Light
         const straight = 1 + k1 * (dx * dx + dy * dy);
         const x = dx * straight;
         const y = dy * straight;
+        let met = false;
         for (const { a, b, c, t, box, surface } of row) {
           if (px + 1 < box[0] || px > box[2]) continue;
           const depth = c[0] * x + c[1] * y + c[2];
@@ -45,8 +46,10 @@ export const trace = (camera: Camera, surfaces: readonly Surface[], light: Light
           if (!shared)
             lightAt(light, origin[0] + u * along[0] + v * down[0], origin[1] + u * along[1] + v * down[1], strength);
           for (let k = 0; k < 3; k++) data[at + k]! += 0.25 * colour[k]! * strength[k]!;
+          met = true;
           break;
         }
+        if (!met) throw new Error(`the ray at ${px}, ${py} leaves the room: make wall, floor or ceiling larger`);
       }
     }
   }
