@@ -1,6 +1,7 @@
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
 import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
+import { connect } from "./connections.ts";
 import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
 import { type LightTerms, lightTerms, lightTermsAt } from "./light-field.ts";
 import { type FieldPrior, model, type TwoSpreads } from "./model-constants.ts";
@@ -103,7 +104,9 @@ export const buildEquations = (
     return first;
   };
 
-  const delivery = hub("delivery", null, model.delivery);
+  const woods = new Map(
+    connect(photos, known).flatMap(({ faces }, i) => faces.map((face) => [face, `wood ${i}`] as const)),
+  );
   const meanGain = hub("mean gain", null, model.meanGain);
   const stands = new Map<string, number>();
   const standField = (stand: string): number => {
@@ -112,7 +115,7 @@ export const buildEquations = (
     return first;
   };
 
-  const wood = estimateWood(photos, tones);
+  const figure = estimateWood(photos, tones);
   photos.forEach((photo, j) => {
     const stand = standOf.get(photo.photo);
     const standFirst = stand === undefined ? null : standField(stand);
@@ -123,7 +126,8 @@ export const buildEquations = (
     const observe = lightOf(photo.encoding, strength);
 
     for (const { leaf, face, parts: sampled } of photo.faces) {
-      const leafColour = unknown(`leaf ${leaf}`, delivery, model.leaf);
+      const wood = hub(woods.get(`${leaf}/${face}`) ?? "wood", null, model.delivery);
+      const leafColour = unknown(`leaf ${leaf}`, wood, model.leaf);
       const faceColour = unknown(`face ${leaf}/${face}`, leafColour, model.face);
       for (const sample of sampled) {
         const key = `${leaf}/${face}/${sample.name}`;
@@ -136,7 +140,7 @@ export const buildEquations = (
           name: sample.name,
           kind: sample.kind,
           colour,
-          wood: wood(sample.kind),
+          wood: figure(sample.kind),
           cells: [],
         };
         parts.set(key, there);

@@ -23,11 +23,11 @@ export const model = {
   /** How the wood of cells differs by its figure, as if cells were independent, before the photos tell. */
   wood: { lightness: 0.05, colour: 0.01 },
 
-  /** How parts differ within a face, faces within a leaf, leaves within a delivery: veneer of one flitch to veneer of several. */
+  /** How parts differ within a face, faces within a leaf, leaves that are tied together: veneer of one flitch to veneer of several. */
   part: { lightness: 0.02, colour: 0.008 },
   face: { lightness: 0.03, colour: 0.015 },
   leaf: { lightness: 0.1, colour: 0.05 },
-  /** The wood of the whole delivery: anything from maple to wenge. */
+  /** The wood of leaves that are tied together: anything from maple to wenge. */
   delivery: { lightness: 1, colour: 0.5 },
 
   /** Exposure and white balance: of a photo against the delivery's mean, and of that mean against a true grey. */

@@ -9,6 +9,7 @@ import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
 import { judgeFace } from "../../analysis/rectify/face-gates.ts";
 import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
 import {
+  cardWindowMm,
   chart24,
   cornersMm,
   greyCard,
@@ -16,6 +17,7 @@ import {
   type ReferenceLayout,
   readCardCode,
 } from "../../analysis/reference-card.ts";
+import { splitWindow, windowPatch } from "../../analysis/sample/card-window.ts";
 import { type Cover, type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { sampleReference } from "../../analysis/sample/reference-sample.ts";
@@ -66,6 +68,12 @@ const layoutsOf = ({ references, chartMm, greyMm }: MeasureRequest): ReferenceLa
   return references === null ? all : all.filter(({ kind }) => references.includes(kind));
 };
 
+/** The printed card's window is sampled like a patch: a grey card may be clipped into it. */
+const withWindow = (layout: ReferenceLayout): ReferenceLayout =>
+  layout.kind === "card"
+    ? { ...layout, patches: [...layout.patches, { name: windowPatch, rectMm: cardWindowMm }] }
+    : layout;
+
 const sampleReferences = (
   pixels: Pixels,
   found: readonly FoundReference[],
@@ -78,7 +86,8 @@ const sampleReferences = (
     if (!layout || !view) return [];
     const pxPerMm = Math.hypot(corners[1][0] - corners[0][0], corners[1][1] - corners[0][1]) / layout.widthMm;
     const grid = resample(pixels, view, Math.min(2, Math.max(0.5, 1 / pxPerMm)));
-    return [sampleReference(referenceId(kind, id), layout, grid, placeOf(view, pixels))];
+    const sample = sampleReference(referenceId(kind, id), withWindow(layout), grid, placeOf(view, pixels));
+    return kind === "card" ? splitWindow(sample, referenceId("grey", null)) : [sample];
   });
 
 /** Why a leaf was not found, as the gate to tell a person: cut off by the picture's edge, or not told from its surround. */
