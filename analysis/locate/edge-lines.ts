@@ -100,13 +100,18 @@ export const linePart = (line: EdgeLine, from: number, to: number): LinePart | n
   const b = Math.min(last, Math.max(0, Math.round(to / bandPx)));
   const n = line.inFrame[b]! - line.inFrame[a]!;
   if (b <= a || n < (b - a) / 2) return null;
-  const mean = (sums: Float32Array): [number, number, number] => [
-    (sums[b * 3]! - sums[a * 3]!) / n,
-    (sums[b * 3 + 1]! - sums[a * 3 + 1]!) / n,
-    (sums[b * 3 + 2]! - sums[a * 3 + 2]!) / n,
-  ];
-  return { seen: (line.seen[b]! - line.seen[a]!) / (b - a), before: mean(line.before), after: mean(line.after) };
+  return {
+    seen: (line.seen[b]! - line.seen[a]!) / (b - a),
+    before: meanColour(line.before, a, b, n),
+    after: meanColour(line.after, a, b, n),
+  };
 };
+
+const meanColour = (sums: Float32Array, a: number, b: number, n: number): [number, number, number] => [
+  (sums[b * 3]! - sums[a * 3]!) / n,
+  (sums[b * 3 + 1]! - sums[a * 3 + 1]!) / n,
+  (sums[b * 3 + 2]! - sums[a * 3 + 2]!) / n,
+];
 
 /** Where colour changes most along each band, at most one place in 3 px. */
 const edgePoints = ({ red, green, blue, width, height }: WorkingPicture, run: Run): EdgePoints => {
@@ -179,6 +184,7 @@ const strongestLines = ({ at, weight, first, bands, length }: EdgePoints, across
       const i = s * bins + p;
       const sum = votes[i - 1]! + votes[i]! + votes[i + 1]!;
       if (sum < least || votes[i]! < votes[i - 1]! || votes[i]! < votes[i + 1]!) continue;
+      if (s > 0 && s < slopes - 1 && (votes[i]! < votes[i - bins]! || votes[i]! < votes[i + bins]!)) continue;
       const slope = (s - (slopes - 1) / 2) * slopeStep;
       peaks.push({ offset: p - margin - slope * half, slope, sum });
     }
@@ -211,9 +217,8 @@ const refit = (points: EdgePoints, picture: WorkingPicture, run: Run, offset: nu
     for (let band = 0; band < bands; band++) {
       const y = (band + 0.5) * bandPx;
       const x = line.offset + line.slope * y;
-      for (let i = first[band]!; i < first[band + 1]!; i++) {
-        const d = at[i]! - x;
-        if (d < -near || d > near) continue;
+      const end = first[band + 1]!;
+      for (let i = firstFrom(at, first[band]!, end, x - near); i < end && at[i]! <= x + near; i++) {
         const w = weight[i]!;
         n += w;
         sy += w * y;
@@ -229,6 +234,21 @@ const refit = (points: EdgePoints, picture: WorkingPicture, run: Run, offset: nu
   }
   return { run, ...line, ...alongLine(points, picture, run, line) };
 };
+
+/** Index of the first of the rising values that is at least `value`. */
+const firstFrom = (values: Float32Array, from: number, end: number, value: number): number => {
+  let low = from;
+  let high = end;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle]! < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+};
+
+/** How far off the line an edge point still counts as seen on it, px: bow of the lens and rounding. */
+const seenPx = 2.5;
 
 /** How far beside the line colour is taken, px: outside the blur of the edge, inside a stile or a gap. */
 const besidePx = 3;
@@ -250,9 +270,9 @@ const alongLine = (
   for (let band = 0; band < bands; band++) {
     const x = line.offset + line.slope * (band + 0.5) * bandPx;
     let best = 0;
-    for (let i = first[band]!; i < first[band + 1]!; i++) {
-      const d = Math.abs(at[i]! - x);
-      if (d < 2.5 && weight[i]! > best) best = weight[i]!;
+    const end = first[band + 1]!;
+    for (let i = firstFrom(at, first[band]!, end, x - seenPx); i < end && at[i]! <= x + seenPx; i++) {
+      if (weight[i]! > best) best = weight[i]!;
     }
     seen[band + 1] = seen[band]! + best;
     const low = Math.floor(x - besidePx);
