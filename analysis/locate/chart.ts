@@ -39,14 +39,19 @@ const patchCodes: readonly (readonly [number, number, number])[] = [
 /** Least likeness (mean correlation of the three channels less the unevenness inside patches) of a chart. */
 const leastLikeness = 0.75;
 
+/** From this likeness on, no other place is tried. */
+const sureLikeness = 0.95;
+
 /** The 24-patch chart of this layout, when it is in the picture; its first corner is that of the brown patch. */
 export const findChart = (pixels: Pixels, picture: WorkingPicture, layout: ReferenceLayout): FoundReference | null => {
   let best: { corners: Quad; likeness: number } | null = null;
   for (const area of manyHues(picture)) {
     for (const rough of searchArea(pixels, picture.block, area, layout)) {
+      if (best !== null && best.likeness > sureLikeness) break;
       const polished = polish(pixels, rough, layout);
       if (best === null || polished.likeness > best.likeness) best = polished;
     }
+    if (best !== null && best.likeness > sureLikeness) break;
   }
   if (best === null || best.likeness < leastLikeness) return null;
   const corners = sharpenBorder(pixels, best.corners, layout);

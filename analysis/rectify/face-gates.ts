@@ -49,11 +49,15 @@ interface Tile {
 
 const tileMm = 24;
 
+/** Cells finer than this are passed over: a hundred and more are left in a tile. */
+const finestMm = 2;
+
 /** Light below this is noise: 0.2 % of full scale is half an 8-bit step. */
 const darkest = 0.002;
 
 const tilesOf = ({ data, usable, width, height, mmPerCell }: FaceGrid): Tile[] => {
   const side = Math.max(1, Math.round(tileMm / mmPerCell));
+  const stride = Math.max(1, Math.round(finestMm / mmPerCell));
   const tiles: Tile[] = [];
   for (let top = 0; top + side <= height; top += side) {
     for (let left = 0; left + side <= width; left += side) {
@@ -61,8 +65,8 @@ const tilesOf = ({ data, usable, width, height, mmPerCell }: FaceGrid): Tile[] =
       let r = 0;
       let g = 0;
       let b = 0;
-      for (let y = top; y < top + side; y++) {
-        for (let i = y * width + left; i < y * width + left + side; i++) {
+      for (let y = top; y < top + side; y += stride) {
+        for (let i = y * width + left; i < y * width + left + side; i += stride) {
           if (usable[i] === 0) continue;
           n++;
           r += data[i * 3]!;
@@ -70,7 +74,7 @@ const tilesOf = ({ data, usable, width, height, mmPerCell }: FaceGrid): Tile[] =
           b += data[i * 3 + 2]!;
         }
       }
-      if (n < (side * side) / 2) continue;
+      if (n < (side / stride) ** 2 / 2) continue;
       tiles.push({
         u: ((left + side / 2) / width) * 2 - 1,
         v: ((top + side / 2) / height) * 2 - 1,
