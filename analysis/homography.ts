@@ -43,6 +43,15 @@ export const fitHomography = (from: readonly Point[], to: readonly Point[]): Hom
   return compose(invert(outer), compose(normal, inner));
 };
 
+/** Greatest distance between where `from[i]` goes and `to[i]`, in the unit of the second plane (mm on a card or a face). */
+export const worstMisfit = (h: Homography, from: readonly Point[], to: readonly Point[]): number =>
+  Math.max(
+    ...from.map((p, i) => {
+      const [x, y] = project(h, p);
+      return Math.hypot(x - to[i]![0], y - to[i]![1]);
+    }),
+  );
+
 const determinant = ([a, b, c, d, e, f, g, h, k]: Homography): number =>
   a * (e * k - f * h) - b * (d * k - f * g) + c * (d * h - e * g);
 

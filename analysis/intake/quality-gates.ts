@@ -75,7 +75,7 @@ const brightness = (luma: Uint8Array): { brightest: number; clipped: number } =>
  * along rows and along columns and the worse of the two, since a shaken photo is blurred one way only. Wood cannot
  * lower it: an edge counts when it steps by a sixth of the picture's range. 0 when there is no clear edge to judge by.
  */
-export const edgeWidth = ({ luma, width, height }: SmallPicture): number => {
+const edgeWidth = ({ luma, width, height }: SmallPicture): number => {
   const step = Math.max(12, range(luma) / 6);
   return Math.max(
     sharpestTenth(luma, height, width, width, 1, step),

@@ -1,4 +1,4 @@
-import { fitHomography, type Homography, project } from "../homography.ts";
+import { fitHomography, project, worstMisfit } from "../homography.ts";
 import type { Pixels, Point, Quad } from "../pixels.ts";
 import { cardCodeMm, cardCodesMm, cornersMm, printedCard, readCardCode } from "../reference-card.ts";
 import type { FoundCode, FoundReference } from "./found.ts";
@@ -41,9 +41,6 @@ export const findPrintedCards = (pixels: Pixels, codes: readonly FoundCode[]): F
     return [{ kind: "card" as const, id, corners, score: 1 / (1 + (misfit / halfMisfitMm) ** 2), byHand: false }];
   });
 };
-
-const worstMisfit = (h: Homography, from: readonly Point[], to: readonly Point[]): number =>
-  Math.max(...from.map((p, i) => Math.hypot(project(h, p)[0] - to[i]![0], project(h, p)[1] - to[i]![1])));
 
 /** Smallest side of a code whose finder patterns are wide enough to fit lines to, px. */
 const leastCodePx = 60;

@@ -95,7 +95,7 @@ const brighter = 0.1;
  * Share of tiles that mirror a light: glare adds the light's own white, so wood under it is paler and brighter at once.
  * The wood itself is taken from the most coloured fifth, which glare cannot make.
  */
-export const glareShare = (tiles: readonly Tile[]): number => {
+const glareShare = (tiles: readonly Tile[]): number => {
   if (tiles.length === 0) return 0;
   const depth = quantile(
     tiles.map(({ r, b }) => r - b),

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { compose, fitHomography, invert, project } from "../../analysis/homography.ts";
+import { compose, fitHomography, invert, project, worstMisfit } from "../../analysis/homography.ts";
 import type { Point } from "../../analysis/pixels.ts";
 import { leafPxToMm, photoPair, squareToTrapezoid } from "../published/homography-points.ts";
 
@@ -81,6 +81,12 @@ describe("properties", () => {
     const [x, y] = project(fitted, [463, 1020]);
     const [trueX, trueY] = project(h, [463, 1020]);
     expect(Math.hypot(x - trueX, y - trueY)).toBeLessThan(0.2);
+  });
+  test("the misfit is nothing for four points and the distance of the one that is off beyond", () => {
+    const h = fitHomography(leaf, leafPxToMm.from)!;
+    expect(worstMisfit(h, leaf, leafPxToMm.from)).toBeLessThan(1e-9);
+    const [x, y] = project(h, [463, 1020]);
+    expect(worstMisfit(h, [...leaf, [463, 1020]], [...leafPxToMm.from, [x + 3, y + 4]])).toBeCloseTo(5, 9);
   });
   test("three points on a line, or too few, are no homography", () => {
     expect(fitHomography(leaf.slice(0, 3), leaf.slice(0, 3))).toBeNull();
