@@ -1,10 +1,6 @@
 import type { Pixels, Point } from "../pixels.ts";
-
-/** Stations along one side of an outline at which the edge is looked for. */
-const stations = 48;
-
-/** Rows along the side that one station averages, so that grain does not count as an edge. */
-const rowsPerStation = 6;
+import { type Curve, curveAt, fitCurve, stations } from "./side-curve.ts";
+import { profile, stepsAcross } from "./side-profile.ts";
 
 /** Least step of an edge, codes: twice what grain averaged over a whole side leaves. */
 const leastStep = 5;
@@ -132,55 +128,6 @@ const meanColour = (colours: Float32Array, from: number, to: number): readonly [
   return sum;
 };
 
-/** Mean colour across the side from `reach` px inside to `reach` px outside, one sample a px, R, G, B in turn. */
-const profile = (
-  { data, width, height }: Pixels,
-  from: Point,
-  along: Point,
-  outward: Point,
-  at: number,
-  span: number,
-  reach: number,
-): Float32Array => {
-  const out = new Float32Array((2 * reach + 1) * 3);
-  for (let row = 0; row < rowsPerStation; row++) {
-    const s = at + ((row + 0.5) / rowsPerStation - 0.5) * span;
-    let x = from[0] + along[0] * s - outward[0] * reach - 0.5;
-    let y = from[1] + along[1] * s - outward[1] * reach - 0.5;
-    for (let t = 0; t < out.length; t += 3, x += outward[0], y += outward[1]) {
-      const px = Math.min(width - 2, Math.max(0, Math.floor(x)));
-      const py = Math.min(height - 2, Math.max(0, Math.floor(y)));
-      const fx = Math.min(1, Math.max(0, x - px));
-      const fy = Math.min(1, Math.max(0, y - py));
-      const p = (py * width + px) * 3;
-      const q = p + width * 3;
-      for (let c = 0; c < 3; c++) {
-        out[t + c]! +=
-          ((data[p + c]! * (1 - fx) + data[p + 3 + c]! * fx) * (1 - fy) +
-            (data[q + c]! * (1 - fx) + data[q + 3 + c]! * fx) * fy) /
-          rowsPerStation;
-      }
-    }
-  }
-  return out;
-};
-
-/** Size of the colour step at each sample of a profile: two samples after against two before, codes. */
-const stepsAcross = (colours: Float32Array): Float32Array => {
-  const n = colours.length / 3;
-  const out = new Float32Array(n);
-  for (let t = 2; t < n - 2; t++) {
-    let sum = 0;
-    for (let c = 0; c < 3; c++) {
-      const i = t * 3 + c;
-      const d = (colours[i + 3]! + colours[i + 6]! - colours[i - 3]! - colours[i - 6]!) / 2;
-      sum += d * d;
-    }
-    out[t] = Math.sqrt(sum);
-  }
-  return out;
-};
-
 /** Place of the strongest step, `margin` samples at both ends left out: they serve as surround. */
 const strongestPeak = (step: Float32Array, margin: number): number | null => {
   let best = -1;
@@ -209,73 +156,4 @@ const peakPlace = (step: Float32Array, t: number): number => {
   const after = step[t + 1]!;
   const bend = 2 * step[t]! - before - after;
   return bend > 0 ? t + (after - before) / (2 * bend) : t;
-};
-
-/** Place = c0 + c1 u + c2 u2 with u from -1 to 1 along the side. */
-type Curve = readonly [number, number, number];
-
-const curveAt = ([c0, c1, c2]: Curve, station: number): number => {
-  const u = ((station + 0.5) / stations) * 2 - 1;
-  return c0 + c1 * u + c2 * u * u;
-};
-
-/** Greatest bow of a side, px, that counts as one: lenses of phones and bowed leaves keep below. */
-const mostBowPx = 12;
-
-/** The curve that most places lie on, passing over those that are off: start from the best line through two of them. */
-const fitCurve = (places: readonly (number | null)[]): Curve | null => {
-  const seen = places.flatMap((place, k) => (place === null ? [] : [{ u: ((k + 0.5) / stations) * 2 - 1, place }]));
-  if (seen.length < stations / 4) return null;
-  let start: Curve = [0, 0, 0];
-  let most = -1;
-  for (let i = 0; i < seen.length; i += 2) {
-    for (let j = i + 6; j < seen.length; j += 3) {
-      const one = seen[i]!;
-      const other = seen[j]!;
-      const c1 = (other.place - one.place) / (other.u - one.u);
-      const c0 = one.place - c1 * one.u;
-      let close = 0;
-      for (const { u, place } of seen) close += Math.max(0, 1 - Math.abs(place - c0 - c1 * u) / 2);
-      if (close > most) {
-        most = close;
-        start = [c0, c1, 0];
-      }
-    }
-  }
-  let curve = start;
-  for (const near of [5, 3, 2, 2]) {
-    const fitted = weightedParabola(seen, curve, near);
-    if (fitted === null) return null;
-    curve = fitted;
-  }
-  return Math.abs(curve[2]) > mostBowPx ? null : curve;
-};
-
-/** Least squares parabola through the places within `near` px of the curve, nearer ones counting more. */
-const weightedParabola = (
-  seen: readonly { u: number; place: number }[],
-  [c0, c1, c2]: Curve,
-  near: number,
-): Curve | null => {
-  const m = new Float64Array(5);
-  const v = new Float64Array(3);
-  for (const { u, place } of seen) {
-    const d = (place - c0 - c1 * u - c2 * u * u) / near;
-    if (Math.abs(d) >= 1) continue;
-    const w = (1 - d * d) ** 2;
-    let power = w;
-    for (let k = 0; k < 5; k++, power *= u) {
-      m[k]! += power;
-      if (k < 3) v[k]! += power * place;
-    }
-  }
-  const [m0, m1, m2, m3, m4] = m as unknown as [number, number, number, number, number];
-  const [v0, v1, v2] = v as unknown as [number, number, number];
-  const det = m0 * (m2 * m4 - m3 * m3) - m1 * (m1 * m4 - m2 * m3) + m2 * (m1 * m3 - m2 * m2);
-  if (m0 < 4 || Math.abs(det) < 1e-9) return null;
-  return [
-    (v0 * (m2 * m4 - m3 * m3) - m1 * (v1 * m4 - v2 * m3) + m2 * (v1 * m3 - v2 * m2)) / det,
-    (m0 * (v1 * m4 - v2 * m3) - v0 * (m1 * m4 - m2 * m3) + m2 * (m1 * v2 - m2 * v1)) / det,
-    (m0 * (m2 * v2 - m3 * v1) - m1 * (m1 * v2 - m2 * v1) + v0 * (m1 * m3 - m2 * m2)) / det,
-  ];
 };
