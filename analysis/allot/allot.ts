@@ -4,7 +4,8 @@ import { type Board, layOut, worstOf } from "./board.ts";
 import { dealByEye, dealSorted } from "./by-hand.ts";
 import { faultIn } from "./check-problem.ts";
 import { closeGap, openSearch, type Progress } from "./close-gap.ts";
-import { describePlan } from "./describe-plan.ts";
+import { describePlan, joinPlans } from "./describe-plan.ts";
+import { independentGroups } from "./independent-groups.ts";
 import { lacksAt, placesToFill } from "./lacks.ts";
 import { leastSum } from "./least-sum.ts";
 import { settle } from "./settle.ts";
@@ -35,11 +36,40 @@ export const allot = (problem: AllotmentProblem, effort: Effort = standardEffort
   }
 };
 
-/** The same step by step: after each the caller may report the progress, or take the best plan so far with `next("stop")`. */
+/**
+ * The same step by step: after each the caller may report the progress, or take the best plan so far with `next("stop")`.
+ * Groups that have nothing to do with each other are planned one after the other; the progress is of the whole so far.
+ */
 export function* allotSteps(
   problem: AllotmentProblem,
   effort: Effort,
 ): Generator<Progress, Allotment, "stop" | undefined> {
+  const laid = boardFor(problem);
+  if (laid.kind !== "board") return laid;
+  const plans: Plan[] = [];
+  let stopped = false;
+  for (const group of independentGroups(problem)) {
+    const steps = planGroup(group, stopped ? noEffort : effort);
+    for (let step = steps.next(); ; ) {
+      if (step.done) {
+        if (step.value.kind !== "plan") return step.value;
+        plans.push(step.value);
+        break;
+      }
+      const { worst, bound } = step.value;
+      const soFar = (of: (plan: Plan) => number, now: number) =>
+        plans.reduce((high, plan) => Math.max(high, of(plan)), now);
+      const wish = yield { worst: soFar((plan) => plan.worst, worst), bound: soFar((plan) => plan.bound, bound) };
+      stopped ||= wish === "stop";
+      step = steps.next(wish);
+    }
+  }
+  return joinPlans(problem, plans);
+}
+
+const noEffort: Effort = { looks: 0, sumLooks: 0, exchanges: 0 };
+
+function* planGroup(problem: AllotmentProblem, effort: Effort): Generator<Progress, Allotment, "stop" | undefined> {
   const laid = boardFor(problem);
   if (laid.kind !== "board") return laid;
   const { board } = laid;

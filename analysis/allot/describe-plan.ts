@@ -16,25 +16,50 @@ export const describePlan = (
     const faceTo = { A: spaces[turned ? 1 : 0], B: spaces[turned ? 0 : 1] };
     return { opening, place, leaf: board.leaves[value >>> 1]!.id, turned, faceTo };
   });
-  const seen = seenDifferences(problem, places);
   const worst = worstOf(board, plan);
+  return describePlaces(problem, places, {
+    worst,
+    bound: Math.min(bound, worst),
+    sum: sumOf(board, plan),
+    sumProven: proven && bound >= worst,
+  });
+};
+
+/** Plans of groups that have nothing to do with each other, as one plan of the whole. */
+export const joinPlans = (problem: AllotmentProblem, plans: readonly Plan[]): Plan => {
+  const most = (of: (plan: Plan) => number) => plans.reduce((high, plan) => Math.max(high, of(plan)), 0);
+  return describePlaces(
+    problem,
+    plans.flatMap(({ places }) => places),
+    {
+      worst: most(({ worst }) => worst),
+      bound: most(({ bound }) => bound),
+      sum: plans.reduce((total, { sum }) => total + sum, 0),
+      sumProven: plans.every(({ sumProven }) => sumProven),
+    },
+  );
+};
+
+const describePlaces = (
+  problem: AllotmentProblem,
+  places: Plan["places"],
+  figures: Pick<Plan, "worst" | "bound" | "sum" | "sumProven">,
+): Plan => {
+  const seen = seenDifferences(problem, places);
   const hung = new Set(places.map(({ leaf }) => leaf));
   const filled = new Set(places.map(({ opening, place }) => `${opening} ${place}`));
   return {
     kind: "plan",
     places,
-    worst,
+    ...figures,
     worstPair: worstSeen(seen),
-    bound: Math.min(bound, worst),
-    proven: bound >= worst,
-    sum: sumOf(board, plan),
-    sumProven: proven && bound >= worst,
+    proven: figures.bound >= figures.worst,
     perSpace: problem.spaces.map(({ id }) => {
       const pair = worstSeen(seen.filter(({ space }) => space === id));
       return { space: id, worst: pair?.weighted ?? 0, pair };
     }),
     notCompared: seen.filter(({ deltaE }) => deltaE === null).length,
-    spare: board.leaves.map(({ id }) => id).filter((id) => !hung.has(id)),
+    spare: problem.leaves.filter(({ id, state }) => state === "free" && !hung.has(id)).map(({ id }) => id),
     empty: placesOf(problem)
       .filter(({ opening, place }) => !filled.has(`${opening} ${place}`))
       .map(({ opening, place }) => ({ opening, place })),
