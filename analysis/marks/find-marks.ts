@@ -31,15 +31,25 @@ const byGrainAlone = { fine: 3.1, line: 3.4, small: 2.35, middle: 2.2, large: 1.
 const leastContrast = 2;
 
 /**
+ * A patch as large as a label and as far from the wood as paper is no mark: something lies on the face. Stains and
+ * sand-through on veneer stay below half of it (the rendered ones reach 12).
+ */
+const laidOn = { contrastDE00: 25, leastSideMm: 25 } as const;
+
+const isLaidOn = ({ box, contrastDE00 }: ProposedMark): boolean =>
+  contrastDE00 > laidOn.contrastDE00 && Math.min(box.w, box.h) > laidOn.leastSideMm;
+
+/**
  * Places on a face that stand out from the grain they lie in, the strangest first; never more than `most`. The grid should have cells
  * of 1 to 1.5 mm, and nothing usable under a label or a card (`withoutCovers`). `toXyz` takes the photo's linear light to XYZ.
  */
 export const findMarks = (grid: FaceGrid, layout: FaceLayout, toXyz: Matrix3, most = 10): ProposedMark[] => {
   const all = layout.parts.flatMap((part) => marksOnPart(grid, layout, part, toXyz));
   const kept: ProposedMark[] = [];
+  const laid = all.filter(isLaidOn);
   for (const one of all.toSorted((a, b) => b.score - a.score)) {
     if (kept.length === most) break;
-    if (one.contrastDE00 < leastContrast) continue;
+    if (one.contrastDE00 < leastContrast || laid.some((other) => near(one.box, other.box))) continue;
     if (!kept.some((other) => near(one.box, other.box))) kept.push(one);
   }
   return kept;

@@ -3,49 +3,46 @@ import { figure } from "../words.ts";
 
 type Figures = NonNullable<MatchView["figures"]>;
 
-interface Row {
-  readonly says: string;
-  /** Null where nothing is known yet. */
-  readonly value: number | null;
-  readonly other: boolean;
-}
-
-/** The plan's worst pair, what it can be at best, and what two simpler ways would have given. */
-const rowsOf = ({ worst, bound, proven, byEye, dealt }: Figures): readonly Row[] => [
-  { says: "This plan", value: worst, other: false },
-  {
-    says: proven ? "Best possible, proven" : "Best possible, no less than",
-    value: proven || bound > 0 ? bound : null,
-    other: false,
-  },
-  { says: "Picked one by one by eye", value: byEye, other: true },
-  { says: "Dealt out from light to dark", value: dealt, other: true },
-];
-
-/** Figures of the plan as bars, shorter is better; the line is the agreed difference for a match. */
+/** The plan beside what two simpler ways of dealing the leaves out would have given; less is better in every column. */
 export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
   const { figures, tolerance } = props;
-  const rows = rowsOf(figures);
-  const most = Math.max(tolerance, ...rows.map(({ value }) => value ?? 0)) * 1.05;
+  const { plan, byEye, dealt, bound, proven } = figures;
+  const rows = [
+    { says: "This plan", ...plan },
+    { says: "Picked one by one by eye", ...byEye },
+    { says: "Dealt out from light to dark", ...dealt },
+  ];
+  const best = proven
+    ? "no plan has less: proven"
+    : bound > 0
+      ? `no plan has less than ${figure(bound, null)}`
+      : "how little a plan can have is not known";
   return (
-    <table class="plain figures">
-      <caption>
-        Worst pair seen together, as colour difference (ΔE00); agreed for a match: {figure(tolerance, null)}
-      </caption>
-      <tbody>
-        {rows.map(({ says, value, other }) => (
-          <tr key={says}>
-            <th scope="row">{says}</th>
-            <td class="figure">{value === null ? "not known" : figure(value, null)}</td>
-            <td class="bar">
-              <svg viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
-                <rect class={other ? "other" : undefined} width={((value ?? 0) / most) * 100} height="10" />
-                <line x1={(tolerance / most) * 100} x2={(tolerance / most) * 100} y1="0" y2="10" />
-              </svg>
-            </td>
+    <>
+      <table class="plain figures">
+        <caption>
+          Colour differences (ΔE00) of faces seen together; agreed for a match: {figure(tolerance, null)}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Way</th>
+            <th scope="col">Worst pair</th>
+            <th scope="col">Mean</th>
+            <th scope="col">Spaces over {figure(tolerance, null)}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {rows.map(({ says, worst, mean, spacesOver }) => (
+            <tr key={says}>
+              <th scope="row">{says}</th>
+              <td class="figure">{figure(worst, null)}</td>
+              <td class="figure">{figure(mean, null)}</td>
+              <td class="figure">{spacesOver}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p>Worst pair of this plan: {best}.</p>
+    </>
   );
 };

@@ -24,8 +24,8 @@ const Changes = (props: { before: MatchView; after: MatchView }) => {
     <section class="plate" aria-labelledby="changes">
       <h2 id="changes">Planned again</h2>
       <p>
-        Worst pair before: <strong>{figure(before.figures?.worst ?? null, null)}</strong>; now:{" "}
-        <strong>{figure(after.figures?.worst ?? null, null)}</strong>.
+        Worst pair before: <strong>{figure(before.figures?.plan.worst ?? null, null)}</strong>; now:{" "}
+        <strong>{figure(after.figures?.plan.worst ?? null, null)}</strong>.
       </p>
       {moves.length === 0 ? (
         <p>No leaf moved.</p>

@@ -87,13 +87,19 @@ export const placed = z.strictObject({
   turned: z.boolean(),
 });
 
-/** A plan's largest difference, what it can be at best, and what two simpler ways of dealing would have given. */
+/** How well the faces seen together go with each other: the largest and the mean ΔE00, and the spaces beyond the tolerance. */
+const together = z.strictObject({ worst: z.number(), mean: z.number(), spacesOver: z.number().int() });
+
+/**
+ * A plan's figures, beside those of leaves dealt out from light to dark and of leaves picked by eye one after the other.
+ * No plan can have a worst below `bound`; `proven` when this one is at it.
+ */
 export const planFigures = z.strictObject({
-  worst: z.number(),
+  plan: together,
   bound: z.number(),
   proven: z.boolean(),
-  dealt: z.number(),
-  byEye: z.number(),
+  dealt: together,
+  byEye: together,
   forcedBy: z.string().nullable(),
 });
 

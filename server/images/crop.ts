@@ -5,12 +5,9 @@ import { resample } from "../../analysis/rectify/resample.ts";
 import { cornersMm } from "../../analysis/reference-card.ts";
 import type { CropRequest } from "../site.ts";
 import { decode, toJpeg } from "./decode.ts";
+import { srgbCodes } from "./srgb-codes.ts";
 
-/** sRGB and Display P3 code value of linear light 0..1 (IEC 61966-2-1, constants from memory). */
-const codeOf = (light: number): number =>
-  Math.round(255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055));
-
-/** A box of a face seen straight on, cut from the photo and scaled to `pxPerMm`, as a JPEG without metadata. */
+/** A box of a face seen straight on, cut from the photo and scaled to `pxPerMm`, as an sRGB JPEG without other metadata. */
 export const crop = async (path: string, request: CropRequest): Promise<Buffer> => {
   const { pixels } = await decode(path);
   const { box, pxPerMm } = request;
@@ -19,6 +16,5 @@ export const crop = async (path: string, request: CropRequest): Promise<Buffer> 
   const toPhoto = compose(face, [1, 0, box.x, 0, 1, box.y, 0, 0, 1]);
   const lens = plainLens(pixels.width, pixels.height);
   const grid = resample(pixels, { widthMm: box.w, heightMm: box.h, toPhoto, lens }, 1 / pxPerMm);
-  const data = Uint8Array.from(grid.data, codeOf);
-  return toJpeg({ data, width: grid.width, height: grid.height, encoding: pixels.encoding }, 88);
+  return toJpeg({ ...grid, data: srgbCodes(grid.data, pixels.encoding) }, 88);
 };

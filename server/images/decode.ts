@@ -1,10 +1,11 @@
 import { readFile } from "node:fs/promises";
 import sharp, { type Sharp } from "sharp";
 import type { Encoding, Pixels } from "../../analysis/pixels.ts";
-import { fileKind } from "./file-kind.ts";
+import { fileKind, pngHasProfile } from "./file-kind.ts";
 import { decodeHeic, heicEncoding } from "./heic.ts";
 import { encodingOf } from "./icc.ts";
 import { PHOTO_LIMITS } from "./photo-limits.ts";
+import { picturedInSrgb } from "./srgb-codes.ts";
 
 sharp.cache(false);
 sharp.concurrency(1);
@@ -19,6 +20,10 @@ export const openPhoto = (bytes: Buffer): Sharp =>
 
 const rgb = (photo: Sharp): Sharp => photo.removeAlpha().toColourspace("srgb");
 
+/** Colour space of a JPEG or PNG with this profile: null when it is not one of ours, or was dropped as damaged. */
+export const encodingIn = (bytes: Buffer, icc: Buffer | undefined): Encoding | null =>
+  !icc && fileKind(bytes) === "png" && pngHasProfile(bytes) ? null : encodingOf(icc);
+
 /**
  * Decodes a photo to upright 8-bit code values. The profile is not applied but named by `encoding`; a photo whose
  * profile is unknown has encoding null and must not be measured. Throws when the file is damaged.
@@ -30,7 +35,7 @@ export const decode = async (path: string): Promise<{ pixels: Pixels; encoding: 
     return { pixels: { ...(await decodeHeic(bytes)), encoding: encoding ?? "srgb" }, encoding };
   }
   const { icc } = await sharp(bytes, { limitInputPixels: PHOTO_LIMITS.pixels }).metadata();
-  const encoding = encodingOf(icc);
+  const encoding = encodingIn(bytes, icc);
   const { data, info } = await rgb(openPhoto(bytes)).raw().toBuffer({ resolveWithObject: true });
   return { pixels: { data, width: info.width, height: info.height, encoding: encoding ?? "srgb" }, encoding };
 };
@@ -41,21 +46,27 @@ export const readThrough = async (bytes: Buffer): Promise<void> => {
   else await openPhoto(bytes).resize(64).raw().toBuffer();
 };
 
-/** Code values back to a JPEG without any metadata but the profile of their space. */
-export const toJpeg = (pixels: Pixels, quality: number): Promise<Buffer> =>
-  sharp(pixels.data, { raw: { width: pixels.width, height: pixels.height, channels: 3 } })
-    .withIccProfile(pixels.encoding === "display-p3" ? "p3" : "srgb")
-    .jpeg({ quality, chromaSubsampling: "4:4:4" })
-    .toBuffer();
+interface Picture {
+  readonly data: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+}
+
+const ofRaw = ({ data, width, height }: Picture): Sharp => sharp(data, { raw: { width, height, channels: 3 } });
+
+/** Code values in sRGB to a JPEG without any metadata but that profile. */
+export const toJpeg = (picture: Picture, quality: number): Promise<Buffer> =>
+  ofRaw(picture).withIccProfile("srgb").jpeg({ quality, chromaSubsampling: "4:4:4" }).toBuffer();
 
 /** A smaller upright copy for screens, converted to sRGB, without metadata. */
 export const preview = async (path: string, longestPx: number): Promise<Buffer> => {
   const bytes = await readFile(path);
   const fit = { width: longestPx, height: longestPx, fit: "inside", withoutEnlargement: true } as const;
   if (fileKind(bytes) === "heic") {
-    const { data, width, height } = await decodeHeic(bytes);
-    return sharp(data, { raw: { width, height, channels: 3 } })
-      .resize(fit)
+    const whole = ofRaw(await decodeHeic(bytes)).resize(fit);
+    const { data, info } = await whole.raw().toBuffer({ resolveWithObject: true });
+    const small = { data: picturedInSrgb({ data, encoding: heicEncoding(bytes) ?? "srgb" }), width: info.width };
+    return ofRaw({ ...small, height: info.height })
       .jpeg({ quality: 82 })
       .toBuffer();
   }

@@ -15,10 +15,42 @@ export const fileKind = (bytes: Buffer): FileKind => {
   return "other";
 };
 
-/** Number of scans of a JPEG: start-of-scan markers, which cannot occur inside scan data, where 0xff is always stuffed. */
-export const jpegScans = (bytes: Buffer): number => {
+const START_OF_SCAN = 0xda;
+const END_OF_IMAGE = 0xd9;
+
+/** Whether a byte after 0xff begins a segment: stuffing, fill bytes, restarts and the start of the image have none. */
+const hasSegment = (code: number): boolean => code > 0x01 && code < 0xff && !(code >= 0xd0 && code <= 0xd8);
+
+/** What a walk over a JPEG's segments tells: how many scans it has, and whether the end of the image is there. */
+export interface JpegShape {
+  readonly scans: number;
+  readonly ended: boolean;
+}
+
+/**
+ * Counts the start-of-scan markers up to the end of the image. Segments are stepped over by their length, since text, a
+ * thumbnail or a film after the picture may hold the same two bytes. Markers: ITU-T T.81, B.1 (from memory).
+ */
+export const jpegShape = (bytes: Buffer): JpegShape => {
   let scans = 0;
-  for (let at = bytes.indexOf("\xff\xda", 0, "latin1"); at >= 0; at = bytes.indexOf("\xff\xda", at + 2, "latin1"))
-    scans += 1;
-  return scans;
+  for (let at = bytes.indexOf(0xff, 2); at >= 0 && at + 1 < bytes.length; ) {
+    const code = bytes.readUInt8(at + 1);
+    if (code === END_OF_IMAGE) return { scans, ended: true };
+    if (code === START_OF_SCAN) scans += 1;
+    const length = hasSegment(code) && at + 3 < bytes.length ? bytes.readUInt16BE(at + 2) : 0;
+    at = bytes.indexOf(0xff, at + (code === 0xff ? 1 : 2) + length);
+  }
+  return { scans, ended: false };
+};
+
+/** Whether a PNG has its last chunk. */
+export const pngEnded = (bytes: Buffer): boolean => {
+  const at = bytes.lastIndexOf("IEND", undefined, "latin1");
+  return at >= 0 && at + 8 <= bytes.length;
+};
+
+/** Whether a PNG names a colour profile. A damaged one is dropped in decoding as if it had never been there. */
+export const pngHasProfile = (bytes: Buffer): boolean => {
+  const at = bytes.indexOf("iCCP", 0, "latin1");
+  return at >= 0 && at < bytes.indexOf("IDAT", 0, "latin1");
 };

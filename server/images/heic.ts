@@ -5,6 +5,7 @@ import { encodingOf } from "./icc.ts";
 interface HeifImage {
   get_width(): number;
   get_height(): number;
+  is_primary(): boolean;
   display(
     target: { data: Uint8ClampedArray; width: number; height: number },
     done: (result: { data: Uint8ClampedArray } | null) => void,
@@ -26,10 +27,24 @@ const profileOf = (bytes: Buffer): Buffer | undefined => {
 /** Colour space of a HEIC file, null when its profile is not one of ours. */
 export const heicEncoding = (bytes: Buffer): Encoding | null => encodingOf(profileOf(bytes));
 
+const mainPicture = (bytes: Buffer): HeifImage => {
+  const images = new (load().HeifDecoder)().decode(bytes);
+  const image = images.find((one) => one.is_primary()) ?? images[0];
+  if (!image) throw new Error("no picture in the HEIC file");
+  return image;
+};
+
+/** Size of the main picture of a HEIC file, upright, px; none of it is decoded. Throws when the file cannot be opened. */
+export const heicSize = (bytes: Buffer): { width: number; height: number } => {
+  const image = mainPicture(bytes);
+  const size = { width: image.get_width(), height: image.get_height() };
+  image.free?.();
+  return size;
+};
+
 /** Decodes the main picture of a HEIC file, upright, to RGB code values. Throws when it cannot be decoded. */
 export const decodeHeic = async (bytes: Buffer): Promise<{ data: Uint8Array; width: number; height: number }> => {
-  const image = new (load().HeifDecoder)().decode(bytes)[0];
-  if (!image) throw new Error("no picture in the HEIC file");
+  const image = mainPicture(bytes);
   const width = image.get_width();
   const height = image.get_height();
   const rgba = new Uint8ClampedArray(width * height * 4);

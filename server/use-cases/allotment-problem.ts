@@ -5,6 +5,7 @@ import { Refusal } from "../problem.ts";
 import { canHang } from "../rules/can-hang.ts";
 import { giveUpOrder } from "../rules/give-up-order.ts";
 import { whyNotInOpening } from "../rules/leaf-fits-opening.ts";
+import { hiddenFaces } from "../rules/marked-face.ts";
 import type { FaceRef, Measured } from "../site.ts";
 
 type DeliveredLeaf = Delivery["leaves"][number];
@@ -63,13 +64,18 @@ const locksOf = ({ allotment, leaves }: Delivery, usable: ReadonlySet<string>): 
   }));
 };
 
-const bansOf = ({ allotment }: Delivery, usable: ReadonlySet<string>): Ban[] =>
-  allotment.bans
-    .filter(({ leaf }) => usable.has(leaf))
-    .flatMap(({ leaf, opening, space }): Ban[] => [
+/** Bans of people, and marked faces that are kept out of sight unless a person locked the leaf. */
+const bansOf = (delivery: Delivery, usable: ReadonlySet<string>): Ban[] => {
+  const { bans, locks } = delivery.allotment;
+  const locked = new Set(locks.map(({ leaf }) => leaf));
+  return [
+    ...bans.flatMap(({ leaf, opening, space }): Ban[] => [
       ...(opening === null ? [] : [{ leaf, opening }]),
       ...(space === null ? [] : [{ leaf, space }]),
-    ]);
+    ]),
+    ...hiddenFaces(delivery).filter(({ leaf }) => !locked.has(leaf)),
+  ].filter(({ leaf }) => usable.has(leaf));
+};
 
 /**
  * What is to be allotted, from what is known now. Two faces that cannot be compared count as if they differed by

@@ -38,7 +38,7 @@ export interface Inspection {
   }[];
   readonly refused: readonly { photo: string; reasons: readonly string[]; advice: readonly string[] }[];
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
-  readonly untied: readonly string[];
+  readonly untied: readonly (readonly string[])[];
 }
 
 const readJob = async (folder: string): Promise<JobFile> => {

@@ -149,7 +149,9 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
 
   const lookAtAll = async (id: string): Promise<void> => {
     const delivery = store.open(id);
-    while (await lookAtNext(delivery)) tell(id);
+    let looked = false;
+    while (await lookAtNext(delivery)) looked = true;
+    if (looked) tell(id);
   };
 
   /** Colours first, then in their shadow the close looks, one at a time. */
@@ -185,7 +187,9 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
         contrast: async (photo, { leaf }, corners, box) => {
           const layout = layoutOfLeaf(delivery.read(), leaf);
           const path = delivery.photos.path(photo);
-          return layout ? ((await pool.run({ kind: "contrast", path, corners, layout, box })) as number | null) : null;
+          return layout
+            ? ((await pool.run({ kind: "contrast", path, corners, layout, box }, true)) as number | null)
+            : null;
         },
       });
     },

@@ -29,13 +29,15 @@ const plannedOr = (allotment: Allotment): Plan => {
   throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
 };
 
-/** The largest difference of a plan among the faces that could be compared. */
-const worstOf = (plan: Plan, problem: AllotmentProblem): number =>
-  Math.max(0, ...seenDifferences(problem, plan.places).map(({ deltaE }) => deltaE ?? 0));
-
-const worstByHand = (problem: AllotmentProblem, way: "sorted" | "by-eye", otherwise: number): number => {
-  const plan = allotByHand(problem, way);
-  return plan.kind === "plan" ? worstOf(plan, problem) : otherwise;
+/** How the faces of a plan go together, among those that could be compared. */
+const togetherIn = (plan: Plan, problem: AllotmentProblem, tolerance: number): Figures["plan"] => {
+  const seen = seenDifferences(problem, plan.places).flatMap(({ space, deltaE }) =>
+    deltaE === null ? [] : [{ space, deltaE }],
+  );
+  const worst = seen.reduce((most, { deltaE }) => Math.max(most, deltaE), 0);
+  const mean = seen.reduce((sum, { deltaE }) => sum + deltaE, 0) / Math.max(1, seen.length);
+  const over = new Set(seen.filter(({ deltaE }) => deltaE > tolerance).map(({ space }) => space));
+  return { worst, mean, spacesOver: over.size };
 };
 
 const seatName = (seat: Seat): string =>
@@ -53,14 +55,15 @@ const forcedBy = ({ worst, worstPair, notCompared }: Plan, { spaces, terms }: De
 
 /** A bound is only claimed when every two faces seen together could be compared. */
 const figuresOf = (plan: Plan, problem: AllotmentProblem, delivery: Delivery): Figures => {
-  const worst = worstOf(plan, problem);
+  const { toleranceDE00 } = delivery.terms;
   const allCompared = plan.notCompared === 0;
+  const byHand = (way: "sorted" | "by-eye") => togetherIn(plannedOr(allotByHand(problem, way)), problem, toleranceDE00);
   return {
-    worst,
+    plan: togetherIn(plan, problem, toleranceDE00),
     bound: allCompared ? plan.bound : 0,
     proven: allCompared && plan.proven,
-    dealt: worstByHand(problem, "sorted", worst),
-    byEye: worstByHand(problem, "by-eye", worst),
+    dealt: byHand("sorted"),
+    byEye: byHand("by-eye"),
     forcedBy: forcedBy(plan, delivery),
   };
 };

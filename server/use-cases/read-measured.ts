@@ -55,8 +55,14 @@ const compared = (a: FaceRef, b: FaceRef, pair: SolvedDifference | undefined): F
   advice: pair ? pair.advice : "One of the two faces has not been measured: photograph it.",
 });
 
-const untiedSentence = ({ name }: Photo): string =>
-  `${name}: nothing in it is known from another photo. Take it again with the card or a chart, or beside a leaf already measured.`;
+/** "a.jpg, b.jpg and 4 more" */
+const named = (names: readonly string[]): string =>
+  names.length <= 2 ? names.join(" and ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
+
+const untiedSentence = (photos: readonly Photo[], group: readonly string[]): string => {
+  const names = named(photos.filter(({ id }) => group.includes(id)).map(({ name }) => name));
+  return `${names}: the leaves in them compare with each other, but with no other leaf. One more photo with the card or a chart beside one of them ties them to the rest.`;
+};
 
 /** The view of what was measured that the use cases read. */
 export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast }: MeasuredFacts): Measured => {
@@ -98,7 +104,7 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast
 
   return {
     solvedAt,
-    untied: photos.filter(({ id }) => solved?.untied.includes(id)).map(untiedSentence),
+    untied: (solved?.untied ?? []).map((group) => untiedSentence(photos, group)),
     state: (photo) => stateOf(outcome(photo), alone.get(photo)),
     faces,
     proposedMarks,

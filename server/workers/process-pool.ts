@@ -17,7 +17,8 @@ interface Task {
 
 /** Runs jobs in child processes: a fault in a decoder ends a child, never the server. */
 export interface ProcessPool {
-  run(job: Job): Promise<unknown>;
+  /** An urgent job, one a person waits for, goes before all that wait. */
+  run(job: Job, urgent?: boolean): Promise<unknown>;
   close(): Promise<void>;
 }
 
@@ -99,16 +100,18 @@ const openLane = (next: () => Task | undefined) => {
   return { pull, close };
 };
 
-/** A pool of `lanes` child processes; each is started with its first job. Jobs wait in the order they came. */
+/** A pool of `lanes` child processes; each is started with its first job. Jobs wait in the order they came, urgent ones in front. */
 export const openProcessPool = (lanes: number): ProcessPool => {
   const waiting: Task[] = [];
   const open = Array.from({ length: lanes }, () => openLane(() => waiting.shift()));
   let lastId = 0;
   return {
-    run: (job) =>
+    run: (job, urgent = false) =>
       new Promise((resolve, reject) => {
         lastId += 1;
-        waiting.push({ id: lastId, job, resolve, reject, tries: 0 });
+        const task: Task = { id: lastId, job, resolve, reject, tries: 0 };
+        if (urgent) waiting.unshift(task);
+        else waiting.push(task);
         for (const lane of open) lane.pull();
       }),
     close: async () => {

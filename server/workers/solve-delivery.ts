@@ -69,7 +69,10 @@ export const solveDelivery = (request: SolveRequest): Solved => {
   return {
     faces,
     differences,
-    untied: adjustment.undetermined,
+    untied: adjustment.components
+      .slice(1)
+      .filter(({ known, faces: seen }) => !known && seen.length > 1)
+      .map(({ photos }) => photos),
     alone: adjustment.components
       .filter(({ known, faces: seen, photos }) => !known && photos.length === 1 && seen.length === 1)
       .flatMap(({ photos }) => photos.map((photo) => ({ photo, gate: judge("no-reference", 0) }))),

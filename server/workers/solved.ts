@@ -36,11 +36,11 @@ export interface SolvedDifference {
   readonly advice: string | null;
 }
 
-/** What all photos measured together. `untied` says which photos nothing ties to the rest, and what would. */
+/** What all photos measured together. `untied`: groups of photos that hang together but that nothing ties to the rest. */
 export interface Solved {
   readonly faces: readonly SolvedFace[];
   readonly differences: readonly SolvedDifference[];
-  readonly untied: readonly string[];
+  readonly untied: readonly (readonly string[])[];
   /** Photos of one leaf with nothing in them that is known from elsewhere: they tell no colour and no difference. */
   readonly alone: readonly { readonly photo: string; readonly gate: Gate }[];
 }

@@ -9,7 +9,9 @@ import { inspectPhotos } from "../../server/use-cases/inspect-photos.ts";
 const folder = process.argv[2];
 const out = process.argv[3];
 if (!folder) {
-  console.error("Say which folder: npm run bench:photos -- DIR [FILE]. It holds photos/ and job.json; predictions go to FILE, else DIR/predictions.json.");
+  console.error(
+    "Say which folder: npm run bench:photos -- DIR [FILE]. It holds photos/ and job.json; predictions go to FILE, else DIR/predictions.json.",
+  );
   process.exit(2);
 }
 const started = performance.now();
@@ -24,14 +26,18 @@ const u95 = (values: readonly (number | null)[]) => {
 };
 const parts = result.faces.flatMap((face) => face.parts);
 const rows: [string, string][] = [
-  ["faces with colours", `${result.faces.length}, ${parts.length} parts, median 95 % uncertainty of the colour ${u95(parts.map((part) => part.u95))}`],
+  [
+    "faces with colours",
+    `${result.faces.length}, ${parts.length} parts, median 95 % uncertainty of the colour ${u95(parts.map((part) => part.u95))}`,
+  ],
   ["differences", `${result.pairs.length}, median 95 % uncertainty ${u95(result.pairs.map((pair) => pair.u95))}`],
   ["outlines", `${result.outlines.length}`],
   ["marks proposed", `${result.marks.length}`],
   ["openings planned", `${result.plan.length}`],
-  ["photos nothing ties", `${result.untied.length}`],
+  ["photos tied to no other", `${result.untied.flat().length}`],
   ["refused", `${result.refused.length}`],
   ["time", `${seconds.toFixed(1)} s`],
 ];
 for (const [what, figure] of rows) console.log(`${what.padEnd(22)}${figure}`);
-for (const { photo, reasons, advice } of result.refused) console.log(`  ${photo}  ${reasons.join(", ")}: ${advice[0] ?? ""}`);
+for (const { photo, reasons, advice } of result.refused)
+  console.log(`  ${photo}  ${reasons.join(", ")}: ${advice[0] ?? ""}`);

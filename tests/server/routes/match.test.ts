@@ -51,7 +51,7 @@ describe("the allotment", () => {
         .slice(3)
         .map(({ leaf }) => leaf),
     ).toEqual([null, null]);
-    expect(body.figures).toMatchObject({ worst: 2, bound: 2, proven: true, forcedBy: null });
+    expect(body.figures).toMatchObject({ plan: { worst: 2, spacesOver: 0 }, bound: 2, proven: true, forcedBy: null });
     expect(body.spare).toEqual(["W04"]);
     expect((await api.call("match", { delivery })).body).toEqual(body);
   });
@@ -122,7 +122,7 @@ describe("the allotment", () => {
     for (const code of ["W01", "W02", "W03"]) await api.leaf(delivery, code, "L1", single);
     const { body } = await plan().expect(200);
     expect(body.figures).toMatchObject({
-      worst: 0,
+      plan: { worst: 0 },
       bound: 0,
       proven: false,
       forcedBy: "3 pairs of faces could not be compared.",
