@@ -96,7 +96,9 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
   endOn("SIGTERM", server, open);
   const address = `http://localhost:${port}/`;
   followMeasuring(site);
-  if (options.demo) await prepareDemo(site);
+  if (options.demo) {
+    await prepareDemo(site);
+    await finishDemo(site);
+  }
   say(options.json, { address }, () => `Leafledger is ready: open ${address}`);
-  if (options.demo) await finishDemo(site);
 };

@@ -74,12 +74,9 @@ export const examine = async (path: string): Promise<Examined> => {
       `The photo has ${Math.ceil((width * height) / 1e6)} megapixels; 64 are the most. Use the camera's 12 megapixel mode.`,
     );
   if (longest > PHOTO_LIMITS.longestSidePx)
-    return refused(413, `The photo is ${longest} pixels long; 20000 are the most. Take a plain photo, no panorama.`);
+    return refused(413, `The photo is ${longest} px long; 20000 are the most. Take a plain photo, no panorama.`);
   if (longest < PHOTO_LIMITS.shortestLongSidePx)
-    return refused(
-      422,
-      `The photo is only ${longest} pixels long; 1000 are the least. Send the original, not a preview.`,
-    );
+    return refused(422, `The photo is only ${longest} px long; 1000 are the least. Send the original, not a preview.`);
   try {
     await readThrough(bytes);
   } catch {
