@@ -1,5 +1,6 @@
 import type { FaceLayout, Part, RectMm } from "../leaf-parts.ts";
 import type { Point } from "../pixels.ts";
+import { type Cover, withoutCovers } from "../rectify/covers.ts";
 import type { FaceGrid } from "../rectify/resample.ts";
 import { lightIn } from "./light-in.ts";
 import { type CellSample, type FaceSample, placeInPhoto, round } from "./photo-sample.ts";
@@ -10,9 +11,6 @@ export interface FacePlace {
   readonly photoWidth: number;
   readonly photoHeight: number;
 }
-
-/** A four-cornered piece of the face that is not wood: a label, a card held on it, a mark. Corners in mm on the face. */
-export type Cover = readonly Point[];
 
 export interface FaceSampling {
   /** Side a cell should have, mm: half a stile, so that a part has at least two across or twelve along. */
@@ -45,7 +43,7 @@ export const sampleFace = (
   place: FacePlace,
   settings: FaceSampling = faceSampling,
 ): SampledFace => {
-  const usable = withoutCovers(grid, covers, settings.insetMm);
+  const { usable } = withoutCovers(grid, covers, settings.insetMm);
   const sampled = layout.parts.map((part) => {
     const { columns, places } = cellsOf(part, settings);
     return { part, columns, cells: places.flatMap((cell) => sampleCell(cell, grid, usable, place, settings)) };
@@ -94,40 +92,4 @@ const sampleCell = (
   if (!light || light.counted < leastShare * light.inside) return [];
   const at = placeInPhoto(toPhoto([x + w / 2, y + h / 2]), photoWidth, photoHeight);
   return [[cell, ...light.rgb, light.spread, ...at, round(light.counted / light.inside, 2)]];
-};
-
-const withoutCovers = (
-  { usable, width, height, mmPerCell }: FaceGrid,
-  covers: readonly Cover[],
-  marginMm: number,
-): Uint8Array => {
-  const out = usable.slice();
-  for (const cover of covers) {
-    const wide = widen(cover, marginMm);
-    const xs = wide.map(([x]) => x / mmPerCell);
-    const ys = wide.map(([, y]) => y / mmPerCell);
-    for (let row = Math.max(0, Math.floor(Math.min(...ys))); row < Math.min(height, Math.max(...ys)); row++)
-      for (let column = Math.max(0, Math.floor(Math.min(...xs))); column < Math.min(width, Math.max(...xs)); column++)
-        if (inside(wide, [(column + 0.5) * mmPerCell, (row + 0.5) * mmPerCell])) out[row * width + column] = 0;
-  }
-  return out;
-};
-
-/** Corners moved away from their centre by the margin. */
-const widen = (corners: Cover, marginMm: number): Point[] => {
-  const cx = corners.reduce((sum, [x]) => sum + x, 0) / corners.length;
-  const cy = corners.reduce((sum, [, y]) => sum + y, 0) / corners.length;
-  return corners.map(([x, y]) => {
-    const scale = 1 + (marginMm * Math.SQRT2) / (Math.hypot(x - cx, y - cy) || 1);
-    return [cx + (x - cx) * scale, cy + (y - cy) * scale];
-  });
-};
-
-const inside = (corners: readonly Point[], [x, y]: Point): boolean => {
-  let odd = false;
-  corners.forEach(([x1, y1], i) => {
-    const [x2, y2] = corners[(i + 1) % corners.length]!;
-    if (y1 > y !== y2 > y && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) odd = !odd;
-  });
-  return odd;
 };

@@ -1,10 +1,9 @@
-import { fitHomography } from "../../analysis/homography.ts";
 import type { FaceLayout, Part } from "../../analysis/leaf-parts.ts";
 import { plainLens } from "../../analysis/lens.ts";
 import { type BoxMm, markContrast } from "../../analysis/marks/mark-contrast.ts";
 import type { Quad } from "../../analysis/pixels.ts";
+import { faceView } from "../../analysis/rectify/face-view.ts";
 import { resample } from "../../analysis/rectify/resample.ts";
-import { cornersMm } from "../../analysis/reference-card.ts";
 import { decode } from "../images/decode.ts";
 import { xyzOf } from "./xyz-of.ts";
 
@@ -30,10 +29,8 @@ const partUnder = ({ widthMm, heightMm, parts }: FaceLayout, { x, y, w, h }: Box
 /** ΔE00 of a marked place to the timber round it; null when it is not seen, or not told apart from the grain. */
 export const measureContrast = async ({ path, corners, layout, box }: ContrastRequest): Promise<number | null> => {
   const { pixels, encoding } = await decode(path);
-  const toPhoto = fitHomography(cornersMm(layout.widthMm, layout.heightMm), corners);
-  if (!encoding || !toPhoto) return null;
-  const { widthMm, heightMm } = layout;
-  const view = { widthMm, heightMm, toPhoto, lens: plainLens(pixels.width, pixels.height) };
+  const view = faceView(corners, layout, plainLens(pixels.width, pixels.height));
+  if (!encoding || !view) return null;
   const contrast = markContrast(resample(pixels, view, cellMm), box, partUnder(layout, box), xyzOf(encoding));
   return contrast.kind === "told-apart" ? contrast.contrastDE00 : null;
 };

@@ -1,24 +1,24 @@
-import { fitHomography, invert, project } from "../../analysis/homography.ts";
+import { invert, project } from "../../analysis/homography.ts";
 import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
 import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
-import type { RectMm } from "../../analysis/leaf-parts.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
 import { locate } from "../../analysis/locate/locate.ts";
 import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import type { Cover } from "../../analysis/rectify/covers.ts";
 import { judgeFace } from "../../analysis/rectify/face-gates.ts";
+import { faceView } from "../../analysis/rectify/face-view.ts";
 import { type FaceView, resample } from "../../analysis/rectify/resample.ts";
 import {
   cardWindowMm,
   chart24,
-  cornersMm,
   greyCard,
   printedCard,
   type ReferenceLayout,
   readCardCode,
 } from "../../analysis/reference-card.ts";
 import { splitWindow, windowPatch } from "../../analysis/sample/card-window.ts";
-import { type Cover, type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
+import { type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { sampleReference } from "../../analysis/sample/reference-sample.ts";
 import { decode } from "../images/decode.ts";
@@ -29,15 +29,6 @@ import { referenceId } from "./reference-id.ts";
 /** Cells of the straightened face. Colour is a mean over pieces of 60 mm: 2 mm keeps joints and pieces apart. */
 const cellMm = 2;
 
-/** A plane of the photo by its four corners: the way from its mm to the photo's px, through the lens. */
-const viewOf = (widthMm: number, heightMm: number, corners: Quad, lens: Lens): FaceView | null => {
-  const toPhoto = fitHomography(
-    cornersMm(widthMm, heightMm),
-    corners.map((corner) => straighten(lens, corner)),
-  );
-  return toPhoto && { widthMm, heightMm, toPhoto, lens };
-};
-
 const placeOf = ({ toPhoto, lens }: FaceView, { width, height }: Pixels): FacePlace => ({
   toPhoto: (faceMm) => bend(lens, project(toPhoto, faceMm)),
   photoWidth: width,
@@ -45,9 +36,11 @@ const placeOf = ({ toPhoto, lens }: FaceView, { width, height }: Pixels): FacePl
 });
 
 /** What lies on the face and is not wood: labels and references, in mm of the face. Those beside it fall outside. */
-const coversOn = ({ toPhoto, lens }: FaceView, quads: readonly Quad[]): Cover[] => {
+const coversOn = ({ toPhoto, lens, widthMm, heightMm }: FaceView, quads: readonly Quad[]): Cover[] => {
   const toFace = invert(toPhoto);
-  return quads.map((quad) => quad.map((corner): Point => project(toFace, straighten(lens, corner))));
+  return quads
+    .map((quad) => quad.map((corner): Point => project(toFace, straighten(lens, corner))))
+    .filter((cover) => cover.some(([x, y]) => x > 0 && y > 0 && x < widthMm && y < heightMm));
 };
 
 /** The 24-patch chart at the size a person gave; its patches keep their proportions. */
@@ -82,7 +75,7 @@ const sampleReferences = (
 ) =>
   found.flatMap(({ kind, id, corners }) => {
     const layout = layouts.find((one) => one.kind === kind);
-    const view = layout && viewOf(layout.widthMm, layout.heightMm, corners, lens);
+    const view = layout && faceView(corners, layout, lens);
     if (!layout || !view) return [];
     const pxPerMm = Math.hypot(corners[1][0] - corners[0][0], corners[1][1] - corners[0][1]) / layout.widthMm;
     const grid = resample(pixels, view, Math.min(2, Math.max(0.5, 1 / pxPerMm)));
@@ -93,14 +86,6 @@ const sampleReferences = (
 /** Why a leaf was not found, as the gate to tell a person: cut off by the picture's edge, or not told from its surround. */
 const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" }>): GateResult =>
   why === "cut-off" ? { ...judge("cut-off", 0), passed: false } : { ...judge("not-found", score), passed: false };
-
-/** Upright box around a cover, with a margin for the paper round a code, mm. */
-const boxAround = (cover: Cover): RectMm => {
-  const marginMm = 12;
-  const [xs, ys] = [cover.map(([x]) => x), cover.map(([, y]) => y)];
-  const [x, y] = [Math.min(...xs) - marginMm, Math.min(...ys) - marginMm];
-  return [x, y, Math.max(...xs) + marginMm - x, Math.max(...ys) + marginMm - y];
-};
 
 /**
  * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled;
@@ -135,7 +120,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     const outcome = located.leaves[i];
     if (outcome?.kind !== "found") continue;
     const { corners, score, byHand } = outcome;
-    const view = viewOf(layout.widthMm, layout.heightMm, corners, located.lens);
+    const view = faceView(corners, layout, located.lens);
     if (!view) continue;
     const grid = resample(pixels, view, cellMm);
     const placement = { corners, widthPx: pixels.width, heightPx: pixels.height, heightMm: layout.heightMm, encoding };
@@ -144,9 +129,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     if (failed.length > 0) continue;
     const covers = coversOn(view, onFaces);
     samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
-    const onFace = ([x, y, width, height]: RectMm) =>
-      x < layout.widthMm && y < layout.heightMm && x + width > 0 && y + height > 0;
-    faces.push({ leaf, face, corners, score, byHand, covers: covers.map(boxAround).filter(onFace) });
+    faces.push({ leaf, face, corners, score, byHand, covers });
   }
   const gates = [...pictureGates, ...faceGates];
   if (faces.length === 0) return { kind: "retake", gates };

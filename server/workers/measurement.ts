@@ -1,5 +1,6 @@
-import type { FaceLayout, RectMm } from "../../analysis/leaf-parts.ts";
+import type { FaceLayout } from "../../analysis/leaf-parts.ts";
 import type { Quad } from "../../analysis/pixels.ts";
+import type { Cover } from "../../analysis/rectify/covers.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import type { Gate } from "../contract/photo.ts";
 import type { LeafView } from "../contract/views.ts";
@@ -30,7 +31,7 @@ export interface MeasuredFace {
   readonly corners: Quad;
   readonly score: number;
   readonly byHand: boolean;
-  readonly covers: readonly RectMm[];
+  readonly covers: readonly Cover[];
 }
 
 /** A face to look at closely, in the photo that shows it largest. */
@@ -38,7 +39,7 @@ export interface LookRequest {
   readonly path: string;
   readonly corners: Quad;
   readonly layout: FaceLayout;
-  readonly covers: readonly RectMm[];
+  readonly covers: readonly Cover[];
 }
 
 /** What a face shows beside its colour: the figure of its grain, and places that the grain does not explain. */

@@ -3,8 +3,8 @@ import { apply3, type Vector3 } from "../../../analysis/algebra/matrix3.ts";
 import { deltaE00 } from "../../../analysis/colour/delta-e00.ts";
 import { srgbToXyz } from "../../../analysis/colour/encoding.ts";
 import { xyzToLab65 } from "../../../analysis/colour/lab.ts";
-import { withoutCovers } from "../../../analysis/grain/covers.ts";
 import { findMarks } from "../../../analysis/marks/find-marks.ts";
+import { withoutCovers } from "../../../analysis/rectify/covers.ts";
 import { ellipse, flushLayout, grainedFace } from "./grained-face.ts";
 
 const found = (...face: Parameters<typeof grainedFace>) => findMarks(grainedFace(...face), flushLayout, srgbToXyz);
@@ -53,10 +53,16 @@ describe("findMarks", () => {
 
   test("a label is passed over: it is too large and too pale for a mark, and so when it is covered", () => {
     const face = grainedFace(8, (x, y) => (x > 30 && x < 80 && y > 30 && y < 80 ? [1.2, 1.8, 3] : [0, 0, 0]));
+    const label = [
+      [30, 30],
+      [80, 30],
+      [80, 80],
+      [30, 80],
+    ] as const;
     const onLabel = ({ box }: { box: { x: number; y: number } }) =>
       box.x > 22 && box.x < 88 && box.y > 22 && box.y < 88;
     expect(findMarks(face, flushLayout, srgbToXyz).filter(onLabel)).toEqual([]);
-    const covered = findMarks(withoutCovers(face, [[28, 28, 54, 54]]), flushLayout, srgbToXyz);
+    const covered = findMarks(withoutCovers(face, [label], 2), flushLayout, srgbToXyz);
     expect(covered.filter(({ score }) => score >= 1).length).toBeLessThanOrEqual(1);
   });
 

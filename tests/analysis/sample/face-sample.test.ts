@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { FaceLayout } from "../../../analysis/leaf-parts.ts";
+import type { Cover } from "../../../analysis/rectify/covers.ts";
 import type { FaceGrid } from "../../../analysis/rectify/resample.ts";
-import { type Cover, sampleFace } from "../../../analysis/sample/face-sample.ts";
+import { sampleFace } from "../../../analysis/sample/face-sample.ts";
 
 const layout: FaceLayout = {
   widthMm: 400,
