@@ -22,6 +22,7 @@ export const note = z
   .string()
   .max(20_000)
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
+  // oxlint-disable-next-line no-control-regex
   .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\p{Cs}]*$/u, "contains a control character");
 export const shortText = note.max(200);
 

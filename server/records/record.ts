@@ -35,7 +35,7 @@ export interface RecordFacts
   readonly storeLog: StoreLog;
   readonly solvedAt: string | null;
   colours(leaf: string): LeafView["faces"];
-  windows(leaf: string): readonly ClaimWindow[];
+  readonly windows: (leaf: string) => readonly ClaimWindow[];
   judgement(mark: Mark): RecordMark["judgement"];
   pairDifferences(one: string, other: string): FaceDifference[];
 }
@@ -88,7 +88,7 @@ const recordLeafOf = (facts: RecordFacts, leaf: Leaf): RecordLeaf => {
     colours: facts
       .colours(leaf.code)
       .toSorted((one, other) => one.face.localeCompare(other.face))
-      .map(({ face, parts }) => ({ face, parts: parts.map(({ swatch: _, ...part }) => part) })),
+      .map(({ face, parts }) => ({ face, parts: parts.map(({ part, kind, lab, u95 }) => ({ part, kind, lab, u95 })) })),
     marks,
     says: leaf.decision ? decisionSentence(leaf.decision, timeZone, currency) : "No decision recorded.",
     condition: conditionSentence(leaf),

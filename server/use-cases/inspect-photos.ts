@@ -79,6 +79,7 @@ const measureOne = (pool: ProcessPool, folder: string, job: JobFile, photo: JobP
       camera: "",
       shows,
       references,
+      labels: job.leaves.map(({ id }) => id),
       ...(chart?.size_mm ? { chartMm: chart.size_mm } : {}),
       ...(grey?.size_mm ? { greyMm: grey.size_mm } : {}),
     },

@@ -5,7 +5,7 @@ import type { Photo } from "../contract/photo.ts";
 import type { MeasureRequest } from "../workers/measurement.ts";
 
 /** Goes up when a change of the measurement makes kept results stale. */
-const MEASUREMENT_VERSION = 3;
+const MEASUREMENT_VERSION = 4;
 
 /** How the parts of a leaf lie, or undefined for a leaf or pattern that is not there. */
 export const layoutOfLeaf = ({ leaves, patterns }: Delivery, code: string): FaceLayout | undefined => {
@@ -21,7 +21,14 @@ export const measurementRequest = (delivery: Delivery, photo: Photo, path: strin
     const layout = layoutOfLeaf(delivery, leaf);
     return layout ? [{ leaf, face, layout, corners }] : [];
   });
-  return { photo: photo.id, path, camera: photo.camera, shows, references: null };
+  return {
+    photo: photo.id,
+    path,
+    camera: photo.camera,
+    shows,
+    references: null,
+    labels: delivery.leaves.map((leaf) => leaf.code),
+  };
 };
 
 /** Names what was asked, so that an answer kept on disk is used only for the same question. */

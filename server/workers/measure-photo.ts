@@ -3,6 +3,7 @@ import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
 import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
+import { leafOfLabel } from "../../analysis/locate/label-code.ts";
 import { locate } from "../../analysis/locate/locate.ts";
 import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
 import type { Cover } from "../../analysis/rectify/covers.ts";
@@ -21,6 +22,7 @@ import { splitWindow, windowPatch } from "../../analysis/sample/card-window.ts";
 import { type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { sampleReference } from "../../analysis/sample/reference-sample.ts";
+import type { Gate } from "../contract/photo.ts";
 import { decode } from "../images/decode.ts";
 import { readCodes } from "../images/read-codes.ts";
 import type { MeasuredFace, MeasureRequest, PhotoMeasurement } from "./measurement.ts";
@@ -87,6 +89,15 @@ const sampleReferences = (
 const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" }>): GateResult =>
   why === "cut-off" ? { ...judge("cut-off", 0), passed: false } : { ...judge("not-found", score), passed: false };
 
+/** A single leaf's photo that carries another leaf's label: filed wrongly, or labelled wrongly. */
+const gatesOfLabels = ({ shows, labels }: MeasureRequest, codes: readonly FoundCode[]): Gate[] => {
+  const [filed, ...others] = new Set(shows.map(({ leaf }) => leaf));
+  const read = codes.flatMap(({ text }) => leafOfLabel(text) ?? []).find((leaf) => labels.includes(leaf));
+  if (!filed || others.length > 0 || !read || read === filed) return [];
+  const advice = `The label in the picture says ${read}, but the photo is filed under ${filed}: see which is right.`;
+  return [{ gate: "other-label", value: 0, limit: 1, passed: false, advice }];
+};
+
 /**
  * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled;
  * or the gates it failed. Throws only when the file cannot be decoded.
@@ -131,7 +142,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
     faces.push({ leaf, face, corners, score, byHand, covers });
   }
-  const gates = [...pictureGates, ...faceGates];
+  const gates: Gate[] = [...pictureGates, ...faceGates, ...gatesOfLabels(request, codes)];
   if (faces.length === 0) return { kind: "retake", gates };
   return {
     kind: "measured",

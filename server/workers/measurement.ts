@@ -20,6 +20,8 @@ export interface MeasureRequest {
   readonly camera: string;
   readonly shows: readonly ShownFace[];
   readonly references: readonly ("card" | "chart" | "grey")[] | null;
+  /** Leaves of the delivery, whose labels may be in the picture. */
+  readonly labels: readonly string[];
   readonly chartMm?: readonly [number, number];
   readonly greyMm?: readonly [number, number];
 }

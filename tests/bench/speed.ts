@@ -5,10 +5,12 @@ import { type Lab65 as CuloriLab, converter, differenceCiede2000 } from "culori"
 import sharp from "sharp";
 import { uniformFrom } from "../../analysis/algebra/seeded-random.ts";
 import { deltaE00Of } from "../../analysis/colour/delta-e00.ts";
-import { fitHomography } from "../../analysis/homography.ts";
+import { fitHomography, project } from "../../analysis/homography.ts";
 import { plainLens } from "../../analysis/lens.ts";
+import type { Point } from "../../analysis/pixels.ts";
 import { resample } from "../../analysis/rectify/resample.ts";
 import { cornersMm } from "../../analysis/reference-card.ts";
+import { sampleFace } from "../../analysis/sample/face-sample.ts";
 import { jobFile } from "../../server/contract/job-file.ts";
 import { decode } from "../../server/images/decode.ts";
 import { measurePhoto } from "../../server/workers/measure-photo.ts";
@@ -42,6 +44,7 @@ const analyse = () =>
     camera: "",
     shows: [{ leaf: leaf.id, face: "B", layout, corners: null }],
     references: ["card"],
+    labels: [],
   });
 const outcome = await analyse();
 if (outcome.kind !== "measured") throw new Error(`the 12 MP photo was not measured: ${JSON.stringify(outcome)}`);
@@ -85,16 +88,17 @@ const theirs = () => {
 };
 print("200,000 CIEDE2000 differences", await ratio(ours, theirs), "culori");
 
-const small = await sharp(bytes, { ignoreIcc: true }).resize(1000).raw().toBuffer({ resolveWithObject: true });
 const toLab = converter("lab65");
-const perPixel = () => {
-  for (let i = 0; i < small.data.length; i += 3)
-    sink += toLab({ mode: "rgb", r: small.data[i]! / 255, g: small.data[i + 1]! / 255, b: small.data[i + 2]! / 255 }).l;
+const place = {
+  toPhoto: (point: Point) => project(toPhoto, point),
+  photoWidth: pixels.width,
+  photoHeight: pixels.height,
 };
-const megapixels = (small.info.width * small.info.height) / 1e6;
-print(
-  `whole analysis of 12 MP against ${megapixels.toFixed(1)} MP to Lab`,
-  await ratio(analyse, perPixel, 5),
-  "culori per pixel",
-);
+const colourOfParts = () => sampleFace({ leaf: leaf.id, face: "B" }, resample(pixels, view, 2), layout, [], place);
+const perPixel = () => {
+  const { data } = resample(pixels, view, 2);
+  for (let i = 0; i < data.length; i += 3)
+    sink += toLab({ mode: "lrgb", r: data[i]!, g: data[i + 1]!, b: data[i + 2]! }).l;
+};
+print("colours of the parts of a face", await ratio(colourOfParts, perPixel), "culori for every 2 mm");
 if (!Number.isFinite(sink)) throw new Error("a difference was not a number");

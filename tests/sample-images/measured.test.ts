@@ -38,6 +38,7 @@ const measure = (photo: (typeof job.photos)[number]): Promise<PhotoMeasurement> 
       return [{ leaf: id, face, layout: { widthMm: leaf.width_mm, heightMm: leaf.height_mm, parts }, corners: null }];
     }),
     references: null,
+    labels: job.leaves.map(({ id }) => id),
   });
 
 beforeAll(async () => {

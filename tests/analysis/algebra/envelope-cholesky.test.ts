@@ -80,6 +80,6 @@ describe("narrow order", () => {
     expect(place[5]).toBe(5);
     for (let k = 0; k + 1 < shuffled.length; k++)
       expect(Math.abs(place[shuffled[k]!]! - place[shuffled[k + 1]!]!)).toBe(1);
-    expect([...place].sort()).toEqual([0, 1, 2, 3, 4, 5]);
+    expect([...place].sort((a, b) => a - b)).toEqual([0, 1, 2, 3, 4, 5]);
   });
 });

@@ -45,4 +45,5 @@ export const demoRequest = ({ file, shows, leaves }: PhotoTruth, byHand = false)
     corners: byHand ? (leaves.find((one) => one.leaf === leaf)?.corners_px as unknown as Quad) : null,
   })),
   references: null,
+  labels: [],
 });
