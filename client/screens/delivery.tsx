@@ -1,3 +1,4 @@
+import { LeftToDo } from "../delivery/left-to-do-list.tsx";
 import { LinesTable } from "../delivery/lines-table.tsx";
 import { Money } from "../delivery/money.tsx";
 import { StoreLog } from "../delivery/store-log.tsx";
@@ -13,10 +14,7 @@ export const DeliveryScreen = (props: { delivery: string }) => {
   return (
     <Shown view={view}>
       {(overview) => {
-        const { job, leaves } = overview;
-        const wrapped = leaves.filter(({ unwrapped, line }) => line !== null && !unwrapped).length;
-        const undecided = leaves.filter(({ outcome, line }) => line !== null && outcome === "undecided").length;
-        const retake = leaves.filter(({ faces }) => faces.A === "retake" || faces.B === "retake").length;
+        const { job } = overview;
         return (
           <>
             <h1>{job.name}</h1>
@@ -31,20 +29,7 @@ export const DeliveryScreen = (props: { delivery: string }) => {
               </section>
               <section aria-labelledby="left">
                 <h2 id="left">Left to do</h2>
-                <ul class="rows">
-                  <li>
-                    <a class="row" href={`/d/${delivery}/unwrap?show=wrapped`}>
-                      <strong>{wrapped} to unwrap</strong>
-                      <span>of {leaves.filter(({ line }) => line !== null).length} leaves</span>
-                    </a>
-                  </li>
-                  <li>
-                    <a class="row" href={`/d/${delivery}/unwrap?show=undecided`}>
-                      <strong>{undecided} to decide</strong>
-                      <span>{retake > 0 ? `${retake} with a photo to take again` : "no photo to take again"}</span>
-                    </a>
-                  </li>
-                </ul>
+                <LeftToDo overview={overview} />
               </section>
               <section class="wide" aria-labelledby="lines">
                 <h2 id="lines">Count by line</h2>

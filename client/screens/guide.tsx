@@ -1,5 +1,5 @@
 import { address } from "../api.ts";
-import { Icon } from "../icon.tsx";
+import { FileLink } from "../file-link.tsx";
 
 /** How to take photos that can be measured. */
 export const Guide = () => (
@@ -37,9 +37,7 @@ export const Guide = () => (
       picture.
     </p>
     <p>
-      <a class="button" href={address("cardSheet", {})}>
-        <Icon name="record" /> Print the card (A4)
-      </a>
+      <FileLink href={address("cardSheet", {})}>Card to print (A4)</FileLink>
     </p>
     <h2>The leaf</h2>
     <ul>

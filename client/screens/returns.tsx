@@ -4,6 +4,7 @@ import type { LeafSummary } from "../../server/contract/views.ts";
 import { address } from "../api.ts";
 import { useChange } from "../change.ts";
 import { Windows } from "../delivery/windows.tsx";
+import { FileLink } from "../file-link.tsx";
 import { Icon } from "../icon.tsx";
 import { dateAndTime } from "../times.ts";
 import { Shown, useView } from "../view.tsx";
@@ -83,12 +84,8 @@ const RecordRow = (props: { delivery: string; record: IssuedRecord; revised: boo
       )}
       <p class="quiet hash">SHA-256 {record.jsonSha256.slice(0, 16)}…</p>
       <div class="buttons">
-        <a class="button" href={address("recordPdf", { delivery, number })}>
-          <Icon name="record" /> PDF of No. {number}
-        </a>
-        <a class="button" href={address("recordJson", { delivery, number })}>
-          JSON of No. {number}
-        </a>
+        <FileLink href={address("recordPdf", { delivery, number })}>PDF of No. {number}</FileLink>
+        <FileLink href={address("recordJson", { delivery, number })}>JSON of No. {number}</FileLink>
         {!props.revised && (
           <button
             type="button"

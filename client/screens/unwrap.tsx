@@ -1,8 +1,10 @@
 import { useLocation } from "preact-iso";
 import type { LeafSummary } from "../../server/contract/views.ts";
+import { address } from "../api.ts";
+import { FileLink } from "../file-link.tsx";
 import { Icon, type IconName } from "../icon.tsx";
 import { AddLeaf } from "../unwrap/add-leaf.tsx";
-import { asListing, belongs, type Listing, listings } from "../unwrap/leaf-list.ts";
+import { asListing, belongs, inOrder, type Listing, listings } from "../unwrap/leaf-list.ts";
 import { LineUp } from "../unwrap/line-up.tsx";
 import { Shown, useView } from "../view.tsx";
 import { faceStateWords, outcomeWords } from "../words.ts";
@@ -69,10 +71,13 @@ export const Unwrap = (props: { delivery: string }) => {
   return (
     <Shown view={view}>
       {({ leaves, orderLines }) => {
-        const shown = leaves.filter((leaf) => belongs(leaf, listing));
+        const shown = inOrder(leaves).filter((leaf) => belongs(leaf, listing));
         return (
           <>
-            <h1>Unwrap</h1>
+            <div class="head">
+              <h1>Unwrap</h1>
+              <FileLink href={address("labelSheet", { delivery })}>Labels to print</FileLink>
+            </div>
             <nav class="chips" aria-label="Which leaves">
               {(Object.keys(listings) as Listing[]).map((word) => (
                 <a

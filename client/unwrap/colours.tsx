@@ -8,35 +8,40 @@ const fewParts = 3;
 
 const Table = (props: { measured: Measured }) => (
   <Scroll label={`Table of the colours of face ${props.measured.face}`}>
-    <table class="plain">
+    <table class="plain colours">
+      <caption>L* lightness, a* red–green, b* yellow–blue</caption>
       <thead>
         <tr>
           <th scope="col">Part</th>
-          <th scope="col">
-            Lightness <span class="quiet">L*</span>
+          <th scope="col" class="figure">
+            L*
           </th>
-          <th scope="col">
-            Red–green <span class="quiet">a*</span>
+          <th scope="col" class="figure">
+            a*
           </th>
-          <th scope="col">
-            Yellow–blue <span class="quiet">b*</span>
+          <th scope="col" class="figure">
+            b*
           </th>
-          <th scope="col">Sure to</th>
+          <th scope="col" class="figure">
+            Sure to
+          </th>
         </tr>
       </thead>
       <tbody>
         {props.measured.parts.map(({ part, lab: [l, a, b], u95, swatch }) => (
           <tr key={part}>
-            <th scope="row" class="named">
-              <svg class="swatch" viewBox="0 0 20 20" aria-hidden="true">
-                <rect width="20" height="20" fill={swatch} />
-              </svg>
-              {partWords(part)}
+            <th scope="row">
+              <span class="named">
+                <svg class="swatch" viewBox="0 0 20 20" aria-hidden="true">
+                  <rect width="20" height="20" fill={swatch} />
+                </svg>
+                {partWords(part)}
+              </span>
             </th>
             <td class="figure">{figure(l, null)}</td>
             <td class="figure">{figure(a, null)}</td>
             <td class="figure">{figure(b, null)}</td>
-            <td>{u95 === null ? "no reference" : `± ${figure(u95, null)}`}</td>
+            <td class="figure">{u95 === null ? "no card" : `± ${figure(u95, null)}`}</td>
           </tr>
         ))}
       </tbody>
@@ -52,6 +57,13 @@ const grainSays = ({ grain }: Measured): string =>
     )
     .join("; ");
 
+const PartByPart = (props: { measured: Measured }) => (
+  <>
+    <Table measured={props.measured} />
+    {props.measured.grain.length > 0 && <p>Grain: {grainSays(props.measured)}.</p>}
+  </>
+);
+
 /** Measured colours of the parts of a face: a swatch for the eye, numbers that decide. Many parts fold away. */
 export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
   const measured = props.view.faces.find(({ face }) => face === props.face);
@@ -64,21 +76,20 @@ export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
       ) : (
         <>
           {lightness.length <= fewParts ? (
-            <Table measured={measured} />
+            <PartByPart measured={measured} />
           ) : (
             <details>
               <summary>
                 {lightness.length} parts, lightness {figure(Math.min(...lightness), null)} to{" "}
                 {figure(Math.max(...lightness), null)}
               </summary>
-              <Table measured={measured} />
+              <PartByPart measured={measured} />
             </details>
           )}
-          {measured.grain.length > 0 && <p>Grain: {grainSays(measured)}.</p>}
           <p class="quiet">
-            CIELAB, daylight D65. “Sure to” is the colour difference ΔE00 within which the true colour lies with 95 %.
-            Without a known reference only the differences to leaves seen with it are sure. Screen colours are a guide,
-            the numbers decide.
+            CIELAB, daylight D65. “Sure to” is the colour difference ΔE00 within which the true colour lies with 95 %;
+            “no card” is a colour that no card or chart ties down: there only the differences to leaves seen with it are
+            sure. Screen colours are a guide, the numbers decide.
           </p>
         </>
       )}

@@ -6,19 +6,27 @@ export const listings = {
   wrapped: "To unwrap",
   photo: "Photo missing",
   undecided: "To decide",
+  held: "Held",
   settled: "Decided",
 } as const;
 export type Listing = keyof typeof listings;
 
 export const asListing = (word: string | undefined): Listing => (word && word in listings ? (word as Listing) : "all");
 
-const measured = ({ faces }: LeafSummary) => faces.A === "measured" && faces.B === "measured";
+/** The leaves of the delivery as they came; after them those that hang on the site already. */
+export const inOrder = (leaves: readonly LeafSummary[]): readonly LeafSummary[] =>
+  leaves.toSorted((a, b) => Number(a.line === null) - Number(b.line === null));
 
-/** A leaf that hangs on the site already has no line: it is photographed, but neither unwrapped nor decided. */
+/**
+ * A leaf that hangs on the site already has no line: it is neither unwrapped nor decided, and a photo of the face that
+ * is seen is enough.
+ */
 export const belongs = (leaf: LeafSummary, listing: Listing): boolean => {
   if (listing === "all") return true;
-  if (listing === "photo") return !measured(leaf);
-  if (leaf.line === null) return false;
+  const { A, B } = leaf.faces;
+  if (leaf.line === null) return listing === "photo" && A !== "measured" && B !== "measured";
+  if (listing === "photo") return A !== "measured" || B !== "measured";
   if (listing === "wrapped") return !leaf.unwrapped;
+  if (listing === "held") return leaf.outcome === "hold";
   return (leaf.outcome === "undecided") === (listing === "undecided");
 };
