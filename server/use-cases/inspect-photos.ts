@@ -41,6 +41,14 @@ export interface Inspection {
   readonly untied: readonly (readonly string[])[];
 }
 
+const parsed = (text: string): unknown => {
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    throw new Refusal(`job.json is no JSON: ${(error as Error).message}.`, 422);
+  }
+};
+
 const readJob = async (folder: string): Promise<JobFile> => {
   const path = join(folder, "job.json");
   const text = await readFile(path, "utf8").catch(() => {
@@ -49,7 +57,7 @@ const readJob = async (folder: string): Promise<JobFile> => {
       422,
     );
   });
-  const read = jobFile.safeParse(JSON.parse(text));
+  const read = jobFile.safeParse(parsed(text));
   if (read.success) return read.data;
   throw new Refusal(
     "job.json is not as expected.",
