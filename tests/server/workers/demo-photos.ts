@@ -1,4 +1,5 @@
 import type { FaceLayout } from "../../../analysis/leaf-parts.ts";
+import type { BoxMm } from "../../../analysis/marks/mark-contrast.ts";
 import type { Quad } from "../../../analysis/pixels.ts";
 import { jobFile } from "../../../server/contract/job-file.ts";
 import type { MeasureRequest } from "../../../server/workers/measurement.ts";
@@ -47,3 +48,10 @@ export const demoRequest = ({ file, shows, leaves }: PhotoTruth, byHand = false)
   references: null,
   labels: [],
 });
+
+/** What was rendered onto a face: each mark with its box, x, y, width, height in mm. */
+export const marksOn = (leaf: string, face: string): readonly { readonly kind: string; readonly box: BoxMm }[] =>
+  (truth.faces.find((one) => one.leaf === leaf && one.face === face)?.marks ?? []).map(({ kind, box_mm }) => {
+    const [x = 0, y = 0, w = 0, h = 0] = box_mm;
+    return { kind, box: { x, y, w, h } };
+  });

@@ -63,6 +63,27 @@ describe("jobs", () => {
     expect(children).toHaveLength(1);
   });
 
+  test("a person waits for go before those that wait already", async () => {
+    const { path, opened } = await pipe();
+    const order: string[] = [];
+    const run = async (name: string, at: string, urgent?: boolean) => {
+      await pool.run(looksAt(at), urgent).catch(() => undefined);
+      order.push(name);
+    };
+    const [first, second, urgent] = await Promise.all([1001, 1002, 1003].map(photoOf));
+    const all = [
+      run("at work", path),
+      run("first", first ?? ""),
+      run("second", second ?? ""),
+      run("urgent", urgent ?? "", true),
+    ];
+    const reading = await opened();
+    await reading.writeFile(await brownJpeg());
+    await reading.close();
+    await Promise.all(all);
+    expect(order).toEqual(["at work", "urgent", "first", "second"]);
+  });
+
   test("a job that fails says why, and the next is done by the same child", async () => {
     await expect(pool.run({ kind: "preview", path: "/no/such/photo.jpg", longestPx: 100 })).rejects.toThrow("ENOENT");
     expect(widthOf(await pool.run(looksAt(await photoOf(1010))))).toBe(1010);
