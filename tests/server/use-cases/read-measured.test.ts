@@ -87,12 +87,12 @@ describe("the state of a photo", () => {
 
   test("is a retake when nothing in the photo is known from elsewhere", () => {
     const alone = [{ photo: id("e"), gate: gate("no-reference", false) }];
-    const { state } = read(outcomes, { solved: { ...nothing, alone } });
-    expect(state(id("e"))).toEqual({
+    const solved = read(outcomes, { solved: { ...nothing, alone } });
+    expect(solved.state(id("e"))).toEqual({
       kind: "retake",
       gates: [gate("too-dark", true), gate("not-found", false), gate("no-reference", false)],
     });
-    expect(state(id("a"))).toEqual({ kind: "waiting" });
+    expect(solved.state(id("a"))).toEqual({ kind: "waiting" });
   });
 });
 
@@ -129,7 +129,7 @@ describe("the difference of two faces", () => {
     verdict: "cannot-tell",
     advice: "Photograph the two side by side in one line-up.",
   };
-  const { difference } = read({}, { solved: { ...nothing, differences: [pair, untold] } });
+  const solved = read({}, { solved: { ...nothing, differences: [pair, untold] } });
   const [one, other, third] = [
     { leaf: "W01", face: "A" },
     { leaf: "W02", face: "B" },
@@ -138,15 +138,15 @@ describe("the difference of two faces", () => {
 
   test("is the same both ways round, each way with its own names", () => {
     const told = { part: "face", deltaE: 1.5, u95: 0.4, verdict: "match", advice: null };
-    expect(difference(one, other)).toEqual({ a: one, b: other, ...told });
-    expect(difference(other, one)).toEqual({ a: other, b: one, ...told });
-    expect(faceDifference.parse(difference(one, other))).toEqual(difference(one, other));
+    expect(solved.difference(one, other)).toEqual({ a: one, b: other, ...told });
+    expect(solved.difference(other, one)).toEqual({ a: other, b: one, ...told });
+    expect(faceDifference.parse(solved.difference(one, other))).toEqual(solved.difference(one, other));
   });
 
   test("that cannot be told says what would help", () => {
     const told = { part: null, deltaE: null, u95: null, verdict: "cannot-tell", advice: untold.advice };
-    expect(difference(third, one)).toEqual({ a: third, b: one, ...told });
-    const notMeasured = difference(other, third);
+    expect(solved.difference(third, one)).toEqual({ a: third, b: one, ...told });
+    const notMeasured = solved.difference(other, third);
     expect(notMeasured).toMatchObject({ deltaE: null, verdict: "cannot-tell" });
     expect(notMeasured.advice).toMatch(/not been measured: photograph it\.$/);
   });

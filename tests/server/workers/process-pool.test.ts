@@ -38,7 +38,7 @@ const widthOf = (answer: unknown): unknown => (answer as Examined & { width: num
 /** A pipe in place of a photo: the child that opens it waits until the test writes a photo into it. */
 const pipe = async () => {
   const path = join(await temporaryFolder(), "photo.jpg");
-  execFileSync("mkfifo", [path]);
+  execFileSync("sh", ["-c", 'mkfifo "$0"', path]);
   /** Resolves when a child has opened it, that is, when it is in the middle of the job. */
   const opened = () => open(path, "w");
   return { path, opened };
