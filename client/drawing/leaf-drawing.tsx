@@ -1,4 +1,5 @@
 import type { Pattern } from "../../server/contract/leaf.ts";
+import { labelPlaces, labelRadius } from "./label-places.ts";
 import { type Box, drawnBox, grainLines } from "./leaf-diagram.ts";
 
 export interface DrawnMark {
@@ -53,6 +54,8 @@ export const LeafDrawing = (props: {
     const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(toScreen.inverse());
     if (x >= 0 && y >= 0 && x <= pattern.widthMm && y <= pattern.heightMm) onPlace({ x, y });
   };
+  const boxes = props.marks.map(({ box }) => drawnBox(box, 34));
+  const labels = labelPlaces(boxes, pattern);
   const width = pattern.widthMm + 2 * marginMm;
   const height = pattern.heightMm + headMm + marginMm;
   return (
@@ -70,16 +73,18 @@ export const LeafDrawing = (props: {
       </text>
       <rect class="leaf-edge" x={0} y={0} width={pattern.widthMm} height={pattern.heightMm} />
       <FaceParts pattern={pattern} swatches={props.swatches} grain />
-      {props.marks.map((mark) => {
-        const box = drawnBox(mark.box, 34);
-        const right = box.x + box.w;
-        const labelX = right + 120 > pattern.widthMm ? box.x - 62 : right + 62;
+      {props.marks.map((mark, index) => {
+        const box = boxes[index] ?? mark.box;
+        const [x, y] = [box.x + box.w / 2, box.y + box.h / 2];
+        const label = labels[index] ?? { x, y };
         return (
           <g key={mark.id} class={`drawn-mark ${mark.kind}`}>
+            <line class="lead halo" x1={x} y1={y} x2={label.x} y2={label.y} />
+            <line class="lead" x1={x} y1={y} x2={label.x} y2={label.y} />
             <rect class="halo" x={box.x} y={box.y} width={box.w} height={box.h} />
             <rect class="line" x={box.x} y={box.y} width={box.w} height={box.h} />
-            <circle cx={labelX} cy={box.y + box.h / 2} r={54} />
-            <text x={labelX} y={box.y + box.h / 2 + 28}>
+            <circle cx={label.x} cy={label.y} r={labelRadius} />
+            <text x={label.x} y={label.y + 28}>
               {mark.label}
             </text>
           </g>
