@@ -7,7 +7,7 @@ import { CornerEditor } from "../drawing/corner-editor.tsx";
 import { middleQuad, type Quad } from "../drawing/corner-quad.ts";
 import { Icon } from "../icon.tsx";
 import { TakePhoto } from "../take-photo.tsx";
-import { photoSays, photosOfFace } from "./photos-of-face.ts";
+import { facesNotFound, photoSays, photosOfFace } from "./photos-of-face.ts";
 
 type LeafPhoto = LeafView["photos"][number];
 
@@ -26,10 +26,10 @@ const FacePhoto = (props: { delivery: string; view: LeafView; face: "A" | "B"; p
   const corners = cornersOf(photo, view.leaf.code, face);
   const picture = address("photoPreview", { delivery, photo: id });
   const { well, says } = photoSays(photo);
+  const lost = facesNotFound(photo);
+  const isHere = (shown: { leaf: string; face: string }) => shown.leaf === view.leaf.code && shown.face === face;
   const keep = async (quad: Quad) => {
-    const changed = shows.map((shown) =>
-      shown.leaf === view.leaf.code && shown.face === face ? { ...shown, corners: quad } : shown,
-    );
+    const changed = shows.map((shown) => (isHere(shown) ? { ...shown, corners: quad } : shown));
     await undoable(
       delivery,
       "filePhoto",
@@ -65,23 +65,53 @@ const FacePhoto = (props: { delivery: string; view: LeafView; face: "A" | "B"; p
         )}
       </svg>
       <figcaption>
-        <p class={well ? undefined : "warn"}>
+        <p class={well ? undefined : "plate warn"}>
           <Icon name={well ? "good" : "warning"} /> {says}
         </p>
-        <button type="button" onClick={() => edit(true)}>
-          {corners ? "Correct the corners" : "Set the four corners"}
-        </button>
+        <div class="buttons">
+          <button type="button" class={lost.some(isHere) ? "main" : undefined} onClick={() => edit(true)}>
+            {corners ? "Correct the corners" : "Set the four corners"}
+          </button>
+          {lost
+            .filter((shown) => !isHere(shown))
+            .map((shown) => (
+              <a
+                class="button"
+                key={`${shown.leaf} ${shown.face}`}
+                href={`/d/${delivery}/unwrap/${shown.leaf}?face=${shown.face}`}
+              >
+                Set the corners of {shown.leaf} {shown.face}
+              </a>
+            ))}
+        </div>
       </figcaption>
     </figure>
   );
 };
 
-/** The newest photo of a face with what became of it, and the camera. */
+/** Photos before the newest; those in which this face was not found are open from the start. */
+const EarlierPhotos = (props: { delivery: string; view: LeafView; face: "A" | "B"; photos: readonly LeafPhoto[] }) => {
+  const { photos, view, face } = props;
+  const lost = photos.some((photo) =>
+    facesNotFound(photo).some((shown) => shown.leaf === view.leaf.code && shown.face === face),
+  );
+  const [open, unfold] = useState(lost);
+  return (
+    <details open={open} onToggle={(event) => unfold(event.currentTarget.open)}>
+      <summary>
+        {photos.length} earlier {photos.length === 1 ? "photo" : "photos"} of this face
+      </summary>
+      {open && photos.map((photo) => <FacePhoto key={photo.photo.id} {...props} photo={photo} />)}
+    </details>
+  );
+};
+
+/** The newest photo of a face with what became of it, and the camera; earlier ones fold away. */
 export const FacePhotos = (props: { delivery: string; view: LeafView; face: "A" | "B" }) => {
   const { delivery, view, face } = props;
   const { queue } = useDesk();
   const photos = photosOfFace(view, face);
-  const [newest] = photos;
+  const [newest, ...earlier] = photos;
   const here = queue.photos.value.filter(
     (kept) =>
       kept.delivery === delivery &&
@@ -107,7 +137,7 @@ export const FacePhotos = (props: { delivery: string; view: LeafView; face: "A" 
         about={{ kind: "single", shows: [{ leaf: view.leaf.code, face, corners: null }], note: "" }}
         quiet={newest !== undefined}
       />
-      {photos.length > 1 && <p class="quiet">Earlier photos of this face, kept too: {photos.length - 1}.</p>}
+      {earlier.length > 0 && <EarlierPhotos key={face} delivery={delivery} view={view} face={face} photos={earlier} />}
     </section>
   );
 };

@@ -17,14 +17,26 @@ const adviceOf = (gates: readonly Gate[]): string =>
   gates
     .filter(({ passed }) => !passed)
     .map(({ advice }) => advice)
+    .filter((advice, index, all) => all.indexOf(advice) === index)
     .join(" ");
 
-/** What became of a photo, in a sentence; `well` when it gave a colour. */
+type Shown = LeafPhoto["photo"]["shows"][number];
+
+/** The faces that a measured photo is said to show and in which they were not found: their corners are to be set by hand. */
+export const facesNotFound = ({ photo, state }: LeafPhoto): readonly Shown[] =>
+  state.kind === "measured"
+    ? photo.shows.filter(({ leaf, face }) => !state.faces.some((found) => found.leaf === leaf && found.face === face))
+    : [];
+
+const references: Readonly<Record<string, string>> = { chart: "the chart", grey: "the grey card" };
+
+/** What became of a photo, in a sentence; `well` when it gave a colour. What is open in it says what to see to. */
 export const photoSays = ({ state }: LeafPhoto): { readonly well: boolean; readonly says: string } => {
   if (state.kind === "waiting") return { well: true, says: "Waits to be measured." };
   if (state.kind === "kept") return { well: true, says: `Kept, not measured: ${state.why}` };
   if (state.kind === "failed") return { well: false, says: state.why };
   if (state.kind === "retake") return { well: false, says: adviceOf(state.gates) };
-  const by = state.references.length > 0 ? ` with ${state.references.join(" and ")}` : "";
-  return { well: state.open.length === 0, says: `Measured${by}. ${adviceOf(state.open)}`.trim() };
+  const by = state.references.map((one) => references[one] ?? one).join(" and ");
+  const says = [`Measured${by && ` with ${by}`}.`, adviceOf(state.open)].filter(Boolean).join(" ");
+  return { well: state.open.length === 0, says };
 };

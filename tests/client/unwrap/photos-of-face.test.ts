@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { photoSays, photosOfFace } from "../../../client/unwrap/photos-of-face.ts";
+import { facesNotFound, photoSays, photosOfFace } from "../../../client/unwrap/photos-of-face.ts";
 import type { LeafView } from "../../../server/contract/views.ts";
 import { leafView } from "../support/brannoch-quay.ts";
 
@@ -37,9 +37,32 @@ test("what became of a photo is one sentence with what to do", () => {
     well: false,
     says: "Measured. Step aside and take it again.",
   });
+  expect(says({ kind: "measured", faces: [], references: ["chart", "grey"], open: [gate, gate] }).says).toBe(
+    "Measured with the chart and the grey card. Step aside and take it again.",
+  );
   expect(says({ kind: "failed", why: "The file is cut short." })).toEqual({
     well: false,
     says: "The file is cut short.",
   });
   expect(says({ kind: "waiting" }).well).toBe(true);
+});
+
+test("a face that a measured photo is said to show and does not hold is not found in it", () => {
+  const shows = [
+    { leaf: "A01", face: "A" as const, corners: null },
+    { leaf: "A02", face: "A" as const, corners: null },
+    { leaf: "A01", face: "B" as const, corners: null },
+  ];
+  const corners: [[number, number], [number, number], [number, number], [number, number]] = [
+    [0, 0],
+    [1, 0],
+    [1, 2],
+    [0, 2],
+  ];
+  const faces = [{ leaf: "A01", face: "A" as const, corners, score: 0.9, byHand: false }];
+  const lineUp = photo({ kind: "line-up", shows });
+  const names = (state: typeof lineUp.state) =>
+    facesNotFound({ ...lineUp, state }).map(({ leaf, face }) => `${leaf} ${face}`);
+  expect(names({ kind: "measured", faces, references: [], open: [] })).toEqual(["A02 A", "A01 B"]);
+  expect(names({ kind: "waiting" })).toEqual([]);
 });
