@@ -9,14 +9,12 @@ export const DifferenceTable = (props: { space: string; differences: readonly Fa
       {props.differences.length === 1 ? "The pair" : `All ${props.differences.length} pairs`} as a table
     </summary>
     <Scroll label={`Differences in ${props.space}`}>
-      <table class="plain">
+      <table class="plain pairs">
         <thead>
           <tr>
             <th scope="col">Pair</th>
-            <th scope="col">Part</th>
-            <th scope="col">Colour difference ΔE00</th>
+            <th scope="col">ΔE00</th>
             <th scope="col">Visible side by side</th>
-            <th scope="col">What would settle it</th>
           </tr>
         </thead>
         <tbody>
@@ -28,11 +26,13 @@ export const DifferenceTable = (props: { space: string; differences: readonly Fa
               <tr key={`${a.leaf}${a.face} ${b.leaf}${b.face}`}>
                 <th scope="row">
                   {a.leaf} {a.face} – {b.leaf} {b.face}
+                  {part && part !== "face" && <small class="quiet">{partWords(part)}</small>}
                 </th>
-                <td>{part ? partWords(part) : "–"}</td>
-                <td class="figure">{figure(deltaE, u95)}</td>
-                <td>{visibleWords[verdict]}</td>
-                <td>{advice ?? "–"}</td>
+                <td>{figure(deltaE, u95)}</td>
+                <td>
+                  {visibleWords[verdict]}
+                  {advice && <small class="quiet">{advice}</small>}
+                </td>
               </tr>
             ))}
         </tbody>

@@ -6,29 +6,35 @@ type Figures = NonNullable<MatchView["figures"]>;
 /** The plan beside what two simpler ways of dealing the leaves out would have given; less is better in every column. */
 export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
   const { figures, tolerance } = props;
-  const { plan, byEye, dealt, bound, proven } = figures;
+  const { plan, byEye, dealt, bound, proven, forcedBy } = figures;
   const rows = [
     { says: "This plan", ...plan },
-    { says: "Picked one by one by eye", ...byEye },
-    { says: "Dealt out from light to dark", ...dealt },
+    { says: "Picked by eye", ...byEye },
+    { says: "Dealt light to dark", ...dealt },
   ];
   const best = proven
-    ? "no plan has less: proven"
+    ? "Proven: no plan has a smaller worst pair."
     : bound > 0
-      ? `no plan has less than ${figure(bound, null)}`
-      : "how little a plan can have is not known";
+      ? `No plan can bring the worst pair below ${figure(bound, null)}.`
+      : "How small the worst pair could be is not known.";
   return (
     <>
       <table class="plain figures">
         <caption>
-          Colour differences (ΔE00) of faces seen together; agreed for a match: {figure(tolerance, null)}
+          Colour difference ΔE00 of faces seen together: less is better, up to {figure(tolerance, null)} is agreed
         </caption>
         <thead>
           <tr>
             <th scope="col">Way</th>
-            <th scope="col">Worst pair</th>
-            <th scope="col">Mean</th>
-            <th scope="col">Spaces over {figure(tolerance, null)}</th>
+            <th scope="col" class="figure">
+              Worst pair
+            </th>
+            <th scope="col" class="figure">
+              Mean
+            </th>
+            <th scope="col" class="figure">
+              Spaces over {figure(tolerance, null)}
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -42,7 +48,13 @@ export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
           ))}
         </tbody>
       </table>
-      <p>Worst pair of this plan: {best}.</p>
+      <p>{best}</p>
+      {forcedBy && (
+        <p>
+          {plan.worst > tolerance && "Worst pair: "}
+          {forcedBy}
+        </p>
+      )}
     </>
   );
 };

@@ -1,29 +1,32 @@
 import type { ComponentChildren } from "preact";
 import type { SpaceStrip } from "../../server/contract/views.ts";
 
-/** Spaces from which one face alone is seen: nothing to match there, so they fold away. */
-export const SeenAlone = (props: {
+/** Spaces in which nothing stands side by side to be matched: a row a place, folded away until one of them is chosen. */
+export const FoldedSpaces = (props: {
+  id: string;
+  title: string;
+  summary: string;
   strips: readonly SpaceStrip[];
   chosenSpace: string | null;
   onChoose: (leaf: string | null, space: string) => void;
   actions: (strip: SpaceStrip) => ComponentChildren;
 }) => {
-  const { strips } = props;
+  const { id, strips } = props;
   if (strips.length === 0) return null;
   return (
-    <section class="space" aria-labelledby="seen-alone">
-      <h2 id="seen-alone">Seen alone</h2>
+    <section class="folded" aria-labelledby={id}>
+      <h2 id={id}>{props.title}</h2>
       <details open={strips.some(({ space }) => space.id === props.chosenSpace)}>
-        <summary>{strips.length} spaces in which one face is seen and nothing is to be matched</summary>
+        <summary>{props.summary}</summary>
         <ul class="rows">
-          {strips.map((strip) =>
-            strip.places.map((place) => (
-              <li key={strip.space.id}>
+          {strips.flatMap((strip) =>
+            strip.places.map((place, index) => (
+              <li key={`${strip.space.id} ${index}`}>
                 <button
                   type="button"
                   class="row alone-row"
                   disabled={place.leaf === null}
-                  aria-expanded={strip.space.id === props.chosenSpace}
+                  aria-expanded={place.leaf !== null && strip.space.id === props.chosenSpace}
                   onClick={() => props.onChoose(place.leaf, strip.space.id)}
                 >
                   <strong>{place.leaf ? `${place.leaf} ${place.face}` : "empty"}</strong>
@@ -34,7 +37,7 @@ export const SeenAlone = (props: {
                     {place.existing && ", stays"}
                   </span>
                 </button>
-                {props.actions(strip)}
+                {index === strip.places.length - 1 && props.actions(strip)}
               </li>
             )),
           )}

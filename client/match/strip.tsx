@@ -9,6 +9,23 @@ type Place = SpaceStrip["places"][number];
 
 const emptyFace = { widthMm: 826, heightMm: 2040 };
 
+/** Faces of a strip are drawn this tall where there is room, CSS px; all of one strip to one scale. */
+const facePx = 180;
+
+type Sizes = readonly { readonly widthMm: number; readonly heightMm: number }[];
+
+const sizesOf = ({ places }: SpaceStrip, patternOf: (leaf: string) => Pattern | undefined): Sizes =>
+  places.map(({ leaf }) => (leaf === null ? undefined : patternOf(leaf)) ?? emptyFace);
+
+const tallestOf = (sizes: Sizes): number => Math.max(...sizes.map(({ heightMm }) => heightMm));
+
+/** How wide the faces of a strip are side by side at their full height, CSS px. */
+export const stripPx = (strip: SpaceStrip, patternOf: (leaf: string) => Pattern | undefined): number => {
+  const sizes = sizesOf(strip, patternOf);
+  const widthMm = sizes.reduce((sum, size) => sum + size.widthMm, 0);
+  return Math.round((widthMm * facePx) / tallestOf(sizes));
+};
+
 const Face = (props: { place: Place; pattern: Pattern | undefined; tallestMm: number }) => {
   const { place, pattern, tallestMm } = props;
   const { widthMm, heightMm } = pattern ?? emptyFace;
@@ -49,8 +66,8 @@ export const Strip = (props: {
   const { strip, patternOf } = props;
   const { places, worst, space } = strip;
   const pair = worst && pairInStrip(places, worst);
-  const patterns = places.map(({ leaf }) => (leaf ? patternOf(leaf) : undefined));
-  const tallestMm = Math.max(emptyFace.heightMm, ...patterns.map((pattern) => pattern?.heightMm ?? 0));
+  const sizes = sizesOf(strip, patternOf);
+  const tallestMm = tallestOf(sizes);
   return (
     <>
       {worst && (
@@ -62,7 +79,10 @@ export const Strip = (props: {
         </p>
       )}
       <Scroll label={`Faces seen together in ${space.name}`} class="strip-scroll">
-        <div class="strip" style={{ gridTemplateColumns: `repeat(${places.length}, minmax(56px, 150px))` }}>
+        <div
+          class="strip"
+          style={{ gridTemplateColumns: sizes.map(({ widthMm }) => `minmax(56px, ${widthMm}fr)`).join(" ") }}
+        >
           {pair && (
             <div class="bracket" style={{ gridColumn: `${pair[0] + 1} / ${pair[1] + 2}` }} aria-hidden="true">
               <span>{figure(worst?.deltaE ?? null, null)}</span>
@@ -79,7 +99,11 @@ export const Strip = (props: {
               style={{ gridColumn: index + 1 }}
               onClick={() => props.onChoose(place)}
             >
-              <Face place={place} pattern={patterns[index]} tallestMm={tallestMm} />
+              <Face
+                place={place}
+                pattern={place.leaf === null ? undefined : patternOf(place.leaf)}
+                tallestMm={tallestMm}
+              />
               <span class="place-words">
                 <span class="place-opening">{place.opening}</span>
                 {place.leaf ? (

@@ -4,13 +4,15 @@ import type { Pattern } from "../../server/contract/leaf.ts";
 import type { MatchView, SpaceStrip } from "../../server/contract/views.ts";
 import { address } from "../api.ts";
 import { useChange } from "../change.ts";
+import { FileLink } from "../file-link.tsx";
 import { Icon } from "../icon.tsx";
 import { DifferenceTable } from "../match/difference-table.tsx";
 import { PlanFigures } from "../match/figures.tsx";
+import { FoldedSpaces } from "../match/folded-spaces.tsx";
+import { kindsOfSpace, unfilledSays } from "../match/kinds-of-space.ts";
 import { PlaceActions } from "../match/place-actions.tsx";
 import { planChanges } from "../match/plan-changes.ts";
-import { SeenAlone } from "../match/seen-alone.tsx";
-import { Strip } from "../match/strip.tsx";
+import { Strip, stripPx } from "../match/strip.tsx";
 import { Unknowns } from "../match/unknowns.tsx";
 import { letIn, type Wishes } from "../match/wishes.ts";
 import { Shown, useView } from "../view.tsx";
@@ -60,6 +62,7 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
   };
   const wish = (wishes: Wishes, says: string) =>
     void undoable(delivery, "setWishes", { delivery }, { locks: [...wishes.locks], bans: [...wishes.bans] }, says);
+  const { together, unfilled, alone } = kindsOfSpace(view.spaces);
   const actions = (strip: SpaceStrip) => {
     const place =
       strip.space.id === chosen.space && strip.places.find(({ leaf }) => leaf !== null && leaf === chosen.leaf);
@@ -88,16 +91,11 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           ) : (
             <p>No plan yet. It needs leaves whose faces are measured and a door schedule.</p>
           )}
-          {view.figures?.forcedBy && <p>{view.figures.forcedBy}</p>}
           <div class="buttons">
             <button type="button" class="main" disabled={planning} onClick={() => void planAgain()}>
               <Icon name="again" /> {view.figures ? "Plan again" : "Plan"}
             </button>
-            {view.figures && (
-              <a class="button" href={address("allotmentSheet", { delivery })}>
-                <Icon name="record" /> Sheet to print
-              </a>
-            )}
+            {view.figures && <FileLink href={address("allotmentSheet", { delivery })}>Sheet to print</FileLink>}
           </div>
           <p role="status">{planning && "Planning …"}</p>
         </section>
@@ -133,35 +131,48 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
       <p class="quiet">
         Screen colours are a guide, the numbers decide. Each leaf is drawn in the colours measured on its parts.
       </p>
-      {view.spaces
-        .filter(({ places }) => places.length > 1)
-        .map((strip) => (
-          <section key={strip.space.id} class="space" aria-labelledby={`space-${strip.space.id}`}>
+      <div class="spaces">
+        {together.map((strip) => (
+          <section
+            key={strip.space.id}
+            class="space"
+            style={{ "--strip": `${stripPx(strip, patternOf)}px` }}
+            aria-labelledby={`space-${strip.space.id}`}
+          >
             <h2 id={`space-${strip.space.id}`}>{strip.space.name}</h2>
-            {strip.places.every(({ leaf }) => leaf === null) ? (
-              <p>No leaf yet for {[...new Set(strip.places.map(({ opening }) => opening))].join(", ")}.</p>
-            ) : (
-              <Strip
-                strip={strip}
-                patternOf={patternOf}
-                chosen={strip.space.id === chosen.space ? chosen.leaf : null}
-                onChoose={({ leaf }) => choose(leaf, strip.space.id)}
-              />
-            )}
+            <Strip
+              strip={strip}
+              patternOf={patternOf}
+              chosen={strip.space.id === chosen.space ? chosen.leaf : null}
+              onChoose={({ leaf }) => choose(leaf, strip.space.id)}
+            />
             {actions(strip)}
             {strip.differences.length > 0 && (
               <DifferenceTable space={strip.space.name} differences={strip.differences} />
             )}
           </section>
         ))}
-      <SeenAlone
-        strips={view.spaces.filter(({ places }) => places.length === 1)}
+      </div>
+      <FoldedSpaces
+        id="unfilled"
+        title="Still to be filled"
+        summary={unfilledSays(unfilled)}
+        strips={unfilled}
         chosenSpace={chosen.space}
-        onChoose={(leaf, space) => choose(leaf, space)}
+        onChoose={choose}
+        actions={actions}
+      />
+      <FoldedSpaces
+        id="alone"
+        title="Seen alone"
+        summary={`${alone.length} spaces in which one face is seen and nothing is to be matched`}
+        strips={alone}
+        chosenSpace={chosen.space}
+        onChoose={choose}
         actions={actions}
       />
       {view.cannotTell.length > 0 && (
-        <section aria-labelledby="cannot-tell">
+        <section class="folded" aria-labelledby="cannot-tell">
           <h2 id="cannot-tell">What cannot be told</h2>
           <Unknowns sentences={view.cannotTell} />
         </section>
