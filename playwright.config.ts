@@ -22,7 +22,7 @@ export default defineConfig({
   webServer: {
     command: `node --import tsx tests/browser/serve-demo.ts ${port}`,
     url: `http://localhost:${port}/healthz`,
-    timeout: 120_000,
+    timeout: 240_000,
     gracefulShutdown: { signal: "SIGTERM", timeout: 10_000 },
   },
   projects: [

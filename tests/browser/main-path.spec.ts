@@ -80,6 +80,9 @@ test("from the delivery to a record: count, mark, decide, match, issue", async (
     await plan.click();
     await planned;
     await expect(page.getByRole("heading", { name: "Planned again" })).toBeVisible();
+    const figures = page.getByRole("table", { name: /^Colour difference ΔE00 of faces seen together/ });
+    for (const way of ["This plan", "Picked by eye", "Dealt light to dark"])
+      await expect(figures.getByRole("row", { name: new RegExp(`^${way} \\d+\\.\\d \\d+\\.\\d \\d+$`) })).toBeVisible();
     const place = page.getByRole("button", { name: /^Opening 1\.0\d: leaf W/ }).first();
     const before = (await place.getAttribute("aria-label")) ?? "";
     const [, openingId, code] = /^Opening ([\d.]+): leaf (\w+)/.exec(before) ?? [];
@@ -92,6 +95,11 @@ test("from the delivery to a record: count, mark, decide, match, issue", async (
     await expect(after).toContainText("held");
     await expect(page.getByText(`${code} held in ${openingId}`)).toBeVisible();
     await expect(after).toHaveAttribute("aria-label", /turned/.test(before) ? /^(?!.*turned)/ : /turned/);
+    const plannedAgain = page.waitForResponse((response) => response.url().endsWith("/allotment/plan"));
+    await plan.click();
+    await plannedAgain;
+    await expect(page.getByRole("heading", { name: "Planned again" })).toBeVisible();
+    await expect(after, "a leaf held fast stays where it is").toContainText("held");
     await page.getByRole("button", { name: "Let it go" }).click();
     await expect(page.getByText(`${code} held in ${openingId}`)).toHaveCount(0);
     await expect(page.getByText(/visible side by side: (yes|no|cannot tell)/).first()).toBeVisible();
@@ -111,8 +119,12 @@ test("from the delivery to a record: count, mark, decide, match, issue", async (
     await expect(said(page)).toContainText("Record of return issued", { timeout: 30_000 });
     const row = page.getByRole("listitem").filter({ hasText: `Return of ${chosen}` });
     await expect(row).toBeVisible();
-    const pdf = await page.request.get((await row.getByRole("link", { name: /^PDF/ }).getAttribute("href")) ?? "");
+    const asked = page.context().waitForEvent("response", (response) => response.url().endsWith("/pdf"));
+    await row.getByRole("link", { name: /^PDF/ }).click();
+    const pdf = await asked;
+    expect(pdf.status()).toBe(200);
     expect(pdf.headers()["content-type"]).toContain("application/pdf");
+    await expect(page, "the record opens in a tab of its own").toHaveURL(new RegExp(`/d/${delivery}/returns`));
     const json = await page.request.get((await row.getByRole("link", { name: /^JSON/ }).getAttribute("href")) ?? "");
     expect(await json.json()).toMatchObject({ kind: "return" });
   });

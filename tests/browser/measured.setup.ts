@@ -5,7 +5,9 @@ test("the demo delivery is measured and its leaves are allotted", async ({ reque
   await expect
     .poll(
       async () => {
-        const [delivery] = (await (await request.get("/api/v1/deliveries")).json()) as Reply<"listDeliveries">;
+        const deliveries = await request.get("/api/v1/deliveries");
+        if (!deliveries.ok()) return `answered ${deliveries.status()}`;
+        const [delivery] = (await deliveries.json()) as Reply<"listDeliveries">;
         if (!delivery) return "no delivery";
         const overview = await request.get(`/api/v1/deliveries/${delivery.id}`);
         const { progress } = (await overview.json()) as Reply<"overview">;
