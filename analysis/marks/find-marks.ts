@@ -32,9 +32,10 @@ const leastContrast = 2;
 
 /**
  * A patch as large as a label and as far from the wood as paper is no mark: something lies on the face. Stains and
- * sand-through on veneer stay below half of it (the rendered ones reach 12).
+ * sand-through on veneer stay below half of it (the rendered ones reach 12). Nothing is proposed in its rim: the grain's own
+ * background is spoilt there.
  */
-const laidOn = { contrastDE00: 25, leastSideMm: 25 } as const;
+const laidOn = { contrastDE00: 25, leastSideMm: 25, rimMm: 30 } as const;
 
 const isLaidOn = ({ box, contrastDE00 }: ProposedMark): boolean =>
   contrastDE00 > laidOn.contrastDE00 && Math.min(box.w, box.h) > laidOn.leastSideMm;
@@ -49,15 +50,17 @@ export const findMarks = (grid: FaceGrid, layout: FaceLayout, toXyz: Matrix3, mo
   const laid = all.filter(isLaidOn);
   for (const one of all.toSorted((a, b) => b.score - a.score)) {
     if (kept.length === most) break;
-    if (one.contrastDE00 < leastContrast || laid.some((other) => near(one.box, other.box))) continue;
-    if (!kept.some((other) => near(one.box, other.box))) kept.push(one);
+    if (one.contrastDE00 < leastContrast || laid.some((other) => near(one.box, other.box, laidOn.rimMm))) continue;
+    if (!kept.some((other) => near(one.box, other.box, oneMarkMm))) kept.push(one);
   }
   return kept;
 };
 
-/** Two boxes less than 8 mm apart are one mark. */
-const near = (a: ProposedMark["box"], b: ProposedMark["box"]): boolean =>
-  a.x < b.x + b.w + 8 && b.x < a.x + a.w + 8 && a.y < b.y + b.h + 8 && b.y < a.y + a.h + 8;
+/** Two places less than this apart are one mark. */
+const oneMarkMm = 8;
+
+const near = (a: ProposedMark["box"], b: ProposedMark["box"], mm: number): boolean =>
+  a.x < b.x + b.w + mm && b.x < a.x + a.w + mm && a.y < b.y + b.h + mm && b.y < a.y + a.h + mm;
 
 /** Cells of one fineness in which a look is taken, with the differences from the grain. */
 interface Differences {

@@ -34,7 +34,7 @@ export const failingShots = (): readonly FailingShot[] => {
   const size = [widthPx, heightPx] as const;
   return [
     { ...plainShot("blur", 2, "card"), gate: "blur", softnessPx: 6 },
-    { ...tooBright, gate: "clipped", gain: tooBright.gain * 4 },
+    { ...tooBright, gate: "clipped", gain: tooBright.gain * 10 },
     {
       ...glaring,
       gate: "glare",
@@ -46,7 +46,7 @@ export const failingShots = (): readonly FailingShot[] => {
     {
       ...oblique,
       gate: "too-oblique",
-      camera: cameraAt([60, -1080, -90], 3000, 56, 1300, 2500, size, 0.4, oblique.phone.k1),
+      camera: cameraAt([60, -1080, -90], 3000, 64, 1300, 2500, size, 0.4, oblique.phone.k1),
     },
     {
       ...small,

@@ -49,6 +49,22 @@ const parsed = (text: string): unknown => {
   }
 };
 
+/** Photos that name a leaf, and openings that name a space, which the file does not list. */
+const unknownNames = ({ leaves, photos, spaces, openings }: JobFile): { at: string; says: string }[] => {
+  const ids = new Set(leaves.map(({ id }) => id));
+  const names = new Set(spaces.map(({ name }) => name));
+  return [
+    ...photos.flatMap(({ file, shows }) =>
+      shows.filter(({ leaf }) => !ids.has(leaf)).map(({ leaf }) => ({ at: file, says: `there is no leaf ${leaf}` })),
+    ),
+    ...openings.flatMap(({ id, spaces: seenFrom }) =>
+      seenFrom
+        .filter((name) => !names.has(name))
+        .map((name) => ({ at: `opening ${id}`, says: `there is no space ${name}` })),
+    ),
+  ];
+};
+
 const readJob = async (folder: string): Promise<JobFile> => {
   const path = join(folder, "job.json");
   const text = await readFile(path, "utf8").catch(() => {
@@ -58,12 +74,12 @@ const readJob = async (folder: string): Promise<JobFile> => {
     );
   });
   const read = jobFile.safeParse(parsed(text));
-  if (read.success) return read.data;
-  throw new Refusal(
-    "job.json is not as expected.",
-    422,
-    read.error.issues.map(({ path: at, message }) => ({ at: at.join("."), says: message })),
-  );
+  const faults = read.success
+    ? unknownNames(read.data)
+    : read.error.issues.map(({ path: at, message }) => ({ at: at.join("."), says: message }));
+  if (read.success && faults.length === 0) return read.data;
+  const names = faults.map(({ at, says }) => `${at}: ${says}`).join("; ");
+  throw new Refusal(`job.json is not as expected. ${names}.`, 422, faults);
 };
 
 const layoutOf = (leaf: JobFile["leaves"][number]): FaceLayout => ({

@@ -94,7 +94,10 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       if (same) return same.measurement;
       if (!request) return keptAsEvidence;
       const measurement = (await pool.run({ kind: "measure", request })) as PhotoMeasurement;
-      await delivery.measurements.write(photo.id, { fingerprint, measurement, looks: {} } satisfies Kept);
+      // It can be made again: a full disk must not make a good measurement a failed one.
+      await delivery.measurements
+        .write(photo.id, { fingerprint, measurement, looks: {} } satisfies Kept)
+        .catch(() => undefined);
       return measurement;
     };
     const outcome = await measure().catch(

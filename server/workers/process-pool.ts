@@ -73,6 +73,8 @@ const openLane = (next: () => Task | undefined) => {
       );
     });
     hired.on("exit", lost);
+    // A child that ended while idle refuses the next message; its exit is on its way and sends the task again.
+    hired.on("error", () => undefined);
     return hired;
   };
   const send = (sent: Task) => {

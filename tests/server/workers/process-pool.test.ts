@@ -138,8 +138,7 @@ describe("a child killed between two jobs", () => {
     expect(children).toHaveLength(2);
   });
 
-  // Not so yet: nobody listens to the error of the closed channel, which then ends the server.
-  test.fails("is replaced though the pool has not heard of its end when the next job comes", async () => {
+  test("is replaced though the pool has not heard of its end when the next job comes", async () => {
     const path = await photoOf(1040);
     await pool.run(looksAt(path));
     expect(children[0]?.listenerCount("error")).toBeGreaterThan(0);
