@@ -42,6 +42,7 @@ export const screensOf = (delivery: string): readonly string[] => [
   `/d/${delivery}/unwrap`,
   `/d/${delivery}/unwrap/W05`,
   `/d/${delivery}/unwrap/S01?face=B`,
+  `/d/${delivery}/unwrap/A01?face=B`,
   `/d/${delivery}/match`,
   `/d/${delivery}/returns`,
   `/d/${delivery}/history`,
