@@ -41,7 +41,13 @@ const shareOutside = (one: Reading, other: Reading, limits: Limits): number => {
   }, 0);
 };
 
-const day = (at: string): string => at.slice(0, 16).replace("T", " ");
+/** "Thu 5 Mar 07:45": the time on the wall where it was read. */
+const day = (at: string): string => {
+  const onTheWall = new Date(`${at.slice(0, 16)}Z`);
+  const part = (options: Intl.DateTimeFormatOptions) =>
+    onTheWall.toLocaleString("en-GB", { ...options, timeZone: "UTC" });
+  return `${part({ weekday: "short" })} ${onTheWall.getUTCDate()} ${part({ month: "short" })} ${at.slice(11, 16)}`;
+};
 
 const swings = (readings: readonly Reading[], limits: Limits): string[] =>
   readings.flatMap((reading, index) => {

@@ -18,7 +18,8 @@ await new Promise<void>((resolve, reject) => {
 });
 
 const phone = { width: 390, height: 844 };
-const laptop = { width: 1280, height: 860 };
+const laptop = { width: 1280, height: 900 };
+const tall = { width: 1280, height: 1420 };
 
 const open = async (browser: Browser, viewport: typeof phone, path: string): Promise<Page> => {
   const context = await browser.newContext({ viewport, deviceScaleFactor: viewport === phone ? 1.5 : 1 });
@@ -39,12 +40,12 @@ const keep = async (name: string, viewport: typeof phone, path: string) => {
   await page.screenshot({ path: join(into, `${name}.jpg`), type: "jpeg", quality: 80 });
   await page.context().close();
 };
-await keep("delivery", laptop, "");
+await keep("delivery", tall, "");
 await keep("delivery-phone", phone, "");
 await keep("unwrap-phone", phone, "/unwrap");
-await keep("leaf", laptop, "/unwrap/W07?face=B");
+await keep("leaf", tall, "/unwrap/W07?face=B");
 await keep("leaf-phone", phone, "/unwrap/W05");
-await keep("match", laptop, "/match");
+await keep("match", tall, "/match");
 await keep("returns", laptop, "/returns");
 await browser.close();
 server.kill();

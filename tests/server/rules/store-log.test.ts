@@ -49,11 +49,11 @@ describe("the store log", () => {
     ];
     const { warnings } = storeLog(log, limits, "2026-03-06T08:00:00Z");
     expect(warnings).toEqual([
-      "Humidity went from 45 to 58 % within a day, by 2026-03-03 20:00.",
-      "Humidity went from 45 to 58 % within a day, by 2026-03-04 08:00.",
-      "No reading for 48 hours after 2026-03-04 08:00.",
-      "Wet work near the store, 2026-03-03 20:00: screed poured next door.",
-      "Forced drying near the store, 2026-03-04 08:00: heater brought in.",
+      "Humidity went from 45 to 58 % within a day, by Tue 3 Mar 20:00.",
+      "Humidity went from 45 to 58 % within a day, by Wed 4 Mar 08:00.",
+      "No reading for 48 hours after Wed 4 Mar 08:00.",
+      "Wet work near the store, Tue 3 Mar 20:00: screed poured next door.",
+      "Forced drying near the store, Wed 4 Mar 08:00: heater brought in.",
     ]);
     expect(storeLog([reading("2026-03-03T08:00:00Z", 50)], limits, "2026-03-03T09:00:00Z").warnings).toEqual([]);
   });
