@@ -1,14 +1,13 @@
-import { readFile } from "node:fs/promises";
 import { cpus } from "node:os";
 import { basename, join } from "node:path";
 import { allot } from "../../analysis/allot/allot.ts";
 import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import type { FaceLayout } from "../../analysis/leaf-parts.ts";
-import { type JobFile, jobFile } from "../contract/job-file.ts";
-import { Refusal } from "../problem.ts";
+import type { JobFile } from "../contract/job-file.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
+import { readJobFile } from "./read-job-file.ts";
 
 type JobPhoto = JobFile["photos"][number];
 
@@ -40,47 +39,6 @@ export interface Inspection {
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
   readonly untied: readonly (readonly string[])[];
 }
-
-const parsed = (text: string): unknown => {
-  try {
-    return JSON.parse(text);
-  } catch (error) {
-    throw new Refusal(`job.json is no JSON: ${(error as Error).message}.`, 422);
-  }
-};
-
-/** Photos that name a leaf, and openings that name a space, which the file does not list. */
-const unknownNames = ({ leaves, photos, spaces, openings }: JobFile): { at: string; says: string }[] => {
-  const ids = new Set(leaves.map(({ id }) => id));
-  const names = new Set(spaces.map(({ name }) => name));
-  return [
-    ...photos.flatMap(({ file, shows }) =>
-      shows.filter(({ leaf }) => !ids.has(leaf)).map(({ leaf }) => ({ at: file, says: `there is no leaf ${leaf}` })),
-    ),
-    ...openings.flatMap(({ id, spaces: seenFrom }) =>
-      seenFrom
-        .filter((name) => !names.has(name))
-        .map((name) => ({ at: `opening ${id}`, says: `there is no space ${name}` })),
-    ),
-  ];
-};
-
-const readJob = async (folder: string): Promise<JobFile> => {
-  const path = join(folder, "job.json");
-  const text = await readFile(path, "utf8").catch(() => {
-    throw new Refusal(
-      `There is no job.json in ${folder}. Write one that lists the leaves and which photo shows which faces.`,
-      422,
-    );
-  });
-  const read = jobFile.safeParse(parsed(text));
-  const faults = read.success
-    ? unknownNames(read.data)
-    : read.error.issues.map(({ path: at, message }) => ({ at: at.join("."), says: message }));
-  if (read.success && faults.length === 0) return read.data;
-  const names = faults.map(({ at, says }) => `${at}: ${says}`).join("; ");
-  throw new Refusal(`job.json is not as expected. ${names}.`, 422, faults);
-};
 
 const layoutOf = (leaf: JobFile["leaves"][number]): FaceLayout => ({
   widthMm: leaf.width_mm,
@@ -188,7 +146,7 @@ const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: So
   const own = measurement.kind === "retake" ? measurement.gates : [];
   const gates = [...own, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
   const failed = gates.filter(({ passed }) => !passed);
-  const reasons = failed.map(({ gate }) => gate.replace("face-", "").replaceAll("-", "_"));
+  const reasons = failed.map(({ gate }) => gate);
   return failed.length === 0 ? [] : [{ photo: name, reasons, advice: failed.map(({ advice }) => advice) }];
 };
 
@@ -200,7 +158,7 @@ export const inspectPhotos = async (
   folder: string,
   onProgress: (done: number, of: number) => void = () => undefined,
 ): Promise<Inspection> => {
-  const job = await readJob(folder);
+  const job = await readJobFile(folder);
   const pool = openProcessPool(Math.min(2, cpus().length));
   try {
     const wanted = job.photos.filter(({ kind }) => kind === "single" || kind === "line-up");
@@ -218,7 +176,7 @@ export const inspectPhotos = async (
     const good = measured.flatMap(({ photo, measurement }) =>
       measurement.kind === "measured" ? [{ photo, ...measurement }] : [],
     );
-    const all = (await pool.run({
+    const solved = (await pool.run({
       kind: "solve",
       request: {
         samples: good.map(({ sample }) => sample),
@@ -228,8 +186,6 @@ export const inspectPhotos = async (
         confidence: 0.95,
       },
     })) as Solved;
-    const alone = new Set(all.alone.map(({ photo }) => photo));
-    const solved = { ...all, faces: all.faces.filter(({ photos }) => photos.some((photo) => !alone.has(photo))) };
     return {
       faces: solved.faces.map(({ leaf, face, parts }) => ({
         leaf,

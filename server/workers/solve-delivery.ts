@@ -3,6 +3,7 @@ import { lab65FromLab50 } from "../../analysis/colour/lab.ts";
 import { colourUncertainty95 } from "../../analysis/compare/difference-model.ts";
 import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
 import { judge } from "../../analysis/intake/gate-limits.ts";
+import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
 import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
 import { referenceId } from "./reference-id.ts";
@@ -45,8 +46,18 @@ const advice = {
     "Nothing ties their photos together: photograph the two side by side, or each with the same card.",
 } as const;
 
+/** A patch of which more than this was clipped says nothing of the light. */
+const mostLost = 0.1;
+
+/** One face and nothing beside it that is the same elsewhere: its colour cannot be told from its light. */
+const standsAlone = ({ faces, references }: PhotoSample): boolean =>
+  faces.length === 1 && !references.some(({ patches }) => patches.some(({ lost }) => lost <= mostLost));
+
 /** Solves all photos of a delivery and compares every two faces that share a part. */
-export const solveDelivery = (request: SolveRequest): Solved => {
+export const solveDelivery = (asked: SolveRequest): Solved => {
+  const alone = asked.samples.filter(standsAlone).map(({ photo }) => ({ photo, gate: judge("no-reference", 0) }));
+  if (alone.length === asked.samples.length) return { faces: [], differences: [], untied: [], alone };
+  const request = { ...asked, samples: asked.samples.filter((sample) => !standsAlone(sample)) };
   const adjustment = adjust(request.samples, knownOf(request));
   const compare = faceComparison(adjustment, request.toleranceDE00, request.confidence);
   const faces = facesOf(adjustment, request);
@@ -73,8 +84,6 @@ export const solveDelivery = (request: SolveRequest): Solved => {
       .slice(1)
       .filter(({ known, faces: seen }) => !known && seen.length > 1)
       .map(({ photos }) => photos),
-    alone: adjustment.components
-      .filter(({ known, faces: seen, photos }) => !known && photos.length === 1 && seen.length === 1)
-      .flatMap(({ photos }) => photos.map((photo) => ({ photo, gate: judge("no-reference", 0) }))),
+    alone,
   };
 };

@@ -18,7 +18,19 @@ const started = performance.now();
 const result = await inspectPhotos(folder, (done, of) => process.stderr.write(`\r${done} of ${of} photos`));
 const seconds = (performance.now() - started) / 1000;
 process.stderr.write("\n");
-await writeFile(out ?? join(folder, "predictions.json"), JSON.stringify(result));
+/** The judging script's own words for the gates. */
+const judged: Readonly<Record<string, string>> = {
+  "face-clipped": "clipped",
+  "too-dark": "clipped",
+  "cut-off": "cut_off",
+  "mixed-light": "mixed_light",
+  "no-reference": "no_reference",
+};
+const refused = result.refused.map(({ photo, reasons }) => ({
+  photo,
+  reasons: [...new Set(reasons.map((reason) => judged[reason] ?? reason))],
+}));
+await writeFile(out ?? join(folder, "predictions.json"), JSON.stringify({ ...result, refused }));
 
 const u95 = (values: readonly (number | null)[]) => {
   const known = values.filter((value) => value !== null).toSorted((a, b) => a - b);
