@@ -15,7 +15,7 @@ export interface FacePlace {
 export interface FaceSampling {
   /** Side a cell should have, mm: half a stile, so that a part has at least two across or twelve along. */
   readonly cellMm: number;
-  /** What is left out along the edges of a part, mm: the joint, the moulding's shadow, an outline a little off. */
+  /** What is left out along the edges of a part, mm: the joint, the moulding's shadow, an outline that is off by up to 10 mm in a line-up. */
   readonly insetMm: number;
   /** A cell counts when at least this share of it was seen. */
   readonly leastShare: number;
@@ -23,7 +23,7 @@ export interface FaceSampling {
   readonly leastCells: number;
 }
 
-const faceSampling: FaceSampling = { cellMm: 60, insetMm: 6, leastShare: 0.25, leastCells: 2 };
+const faceSampling: FaceSampling = { cellMm: 60, insetMm: 12, leastShare: 0.25, leastCells: 2 };
 
 /** Parts that were measured, and those of which too little was seen. */
 export interface SampledFace {

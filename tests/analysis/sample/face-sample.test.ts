@@ -50,7 +50,7 @@ describe("sampling a face", () => {
     const [cell, , , , , right, down] = face.parts[0]!.cells[0]!;
     expect(cell).toBe(0);
     expect(right).toBeCloseTo((50 - 200) / half, 3);
-    expect(down).toBeCloseTo((6 + 58.8 / 2 - 300) / half, 3);
+    expect(down).toBeCloseTo((12 + 57.6 / 2 - 300) / half, 3);
   });
 
   it("leaves out what a label covers, and keeps the numbers of the cells that remain", () => {
