@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { allotment, deliveryDocument, job, reading } from "./delivery.ts";
-import { code, deliveryId, entryId, instant, sha256, shortText } from "./ids.ts";
+import { code, deliveryId, entryId, happened, instant, sha256, shortText } from "./ids.ts";
 import { decision, leaf, mark, shapeReading } from "./leaf.ts";
 import type { CallName } from "./paths.ts";
 import { photo, shown } from "./photo.ts";
@@ -60,7 +60,7 @@ export const calls = {
     }),
     reply: done,
   },
-  unwrapLeaf: { body: z.strictObject({ by, at: instant }), reply: done },
+  unwrapLeaf: { body: z.strictObject({ by, at: happened }), reply: done },
   identifyLeaf: { body: z.strictObject({ by, identity: z.enum(["as-ordered", "wrong", "over"]) }), reply: done },
   logShape: { body: z.strictObject({ by, reading: shapeReading.omit({ id: true, by: true }) }), reply: done },
   /** Null takes the decision back. */

@@ -1,21 +1,30 @@
 import * as z from "zod";
-import { code, deliveryId, entryId, instant, note, sha256, shortText } from "./ids.ts";
+import { code, deliveryId, entryId, happened, instant, note, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo } from "./photo.ts";
 import { supplierTerms } from "./terms.ts";
 
+const isTimeZone = (name: string): boolean => {
+  try {
+    new Intl.DateTimeFormat("en", { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+};
+
 export const job = z.strictObject({
-  name: shortText,
+  name: shortText.refine((name) => name.trim() !== "", "give the job a name"),
   site: shortText,
   fitter: shortText,
   supplier: shortText,
   haulier: shortText,
   orderNumber: shortText,
   noteNumber: shortText,
-  deliveredAt: instant,
+  deliveredAt: happened,
   /** IANA name, as "Europe/London": claim windows are counted in it. */
-  timeZone: z.string().max(60),
-  currency: z.string().regex(/^[A-Z]{3}$/),
+  timeZone: z.string().max(60).refine(isTimeZone, "is not a time zone: write it as Europe/London"),
+  currency: z.string().regex(/^[A-Z]{3}$/, "write it in three capital letters, as GBP"),
 });
 
 /** One line of the order, with what the delivery note says and what was counted at the lorry. Price is for one leaf. */
@@ -69,7 +78,7 @@ export type Opening = z.infer<typeof opening>;
 /** Temperature and humidity of the store. */
 export const reading = z.strictObject({
   id: entryId,
-  at: instant,
+  at: happened,
   temperatureC: z.number().min(-40).max(60),
   humidityPercent: z.number().min(0).max(100),
   place: shortText,

@@ -17,6 +17,9 @@ export const entryId = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/);
 /** ISO 8601 date and time with its offset, as "2026-03-03T10:40:00+00:00". */
 export const instant = z.iso.datetime({ offset: true });
 
+/** When something happened, as a person enters it: windows are counted from it, so its year must be one of this century. */
+export const happened = instant.refine((at) => at.startsWith("20"), "the year is not between 2000 and 2099");
+
 const isControl = (character: string): boolean => character < " " && !"\t\n\r".includes(character);
 
 /** Text a person types: no control characters but line breaks and tabs, no half of a surrogate pair. */

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { code, entryId, face, instant, note, sha256, shortText } from "./ids.ts";
+import { code, entryId, face, happened, instant, note, sha256, shortText } from "./ids.ts";
 import { markKind } from "./terms.ts";
 
 const rectMm = z.tuple([z.number(), z.number(), z.number().positive(), z.number().positive()]);
@@ -45,7 +45,7 @@ export type Decision = z.infer<typeof decision>;
 
 export const shapeReading = z.strictObject({
   id: entryId,
-  at: instant,
+  at: happened,
   kind: z.enum(["bow", "twist", "cup"]),
   mm: z.number().min(0).max(200),
   how: shortText,

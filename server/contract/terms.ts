@@ -47,7 +47,7 @@ export const markLimit = z.strictObject({
 export const supplierTerms = z.strictObject({
   windows: z.array(windowTerm),
   /** Country and region whose public holidays are no working days, as "GB-ENG". */
-  holidays: z.string().regex(/^[A-Z]{2}(-[A-Z]{2,3})?$/),
+  holidays: z.string().regex(/^[A-Z]{2}(-[A-Z]{2,3})?$/, "write it as GB-ENG"),
   /** Further closed days, ISO dates: a supplier's shut-down, a site holiday. */
   closedDays: z.array(z.iso.date()),
   /** The time of day at which a window counted in days shuts, local time. */

@@ -10,6 +10,8 @@ export interface CellReader {
   whole(column: string, range: readonly [number, number], otherwise?: number): number;
   amount(column: string, range: readonly [number, number]): number;
   fault(column: string, says: string): void;
+  /** Notes a fault when another row had this name before; `taken` gathers the names of all rows. */
+  once(column: string, what: string, name: string, taken: Set<string>): void;
 }
 
 /** A decimal comma is read too. */
@@ -34,6 +36,10 @@ export const cellReader = (row: TableRow, faults: Fault[]): CellReader => {
   return {
     fault,
     amount,
+    once: (column, what, name, taken) => {
+      if (taken.has(name)) fault(column, `${what} ${name} stands twice`);
+      taken.add(name);
+    },
     text: (column) => checked(shortText, column, cell(column), ""),
     code: (column) => checked(code, column, cell(column).toUpperCase(), "X"),
     codeOrNone: (column) => (cell(column) === "" ? null : checked(code, column, cell(column).toUpperCase(), "X")),

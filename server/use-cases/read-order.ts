@@ -31,6 +31,7 @@ const lineId = (text: string): string => (/^\d+$/.test(text) ? `L${text}` : text
 export const readOrder = (csv: string): { lines: OrderLine[]; patterns: Pattern[] } => {
   const faults: Fault[] = [];
   const patterns = new Map<string, Pattern>();
+  const taken = new Set<string>();
   const lines = readTable("order", csv, columns).map((row): OrderLine => {
     const cell = cellReader(row, faults);
     const pattern = makePattern(
@@ -43,8 +44,10 @@ export const readOrder = (csv: string): { lines: OrderLine[]; patterns: Pattern[
     const ordered = cell.whole("quantity", [0, 5000]);
     const perUnit = cell.whole("leaves_per_unit", [1, 2], 1);
     if (perUnit === 2 && ordered % 2 === 1) cell.fault("quantity", `${ordered} leaves do not make whole pairs`);
+    const id = lineId(cell.code("line"));
+    cell.once("line", "line", id, taken);
     return {
-      id: lineId(cell.code("line")),
+      id,
       item: cell.text("item"),
       productCode: cell.text("code"),
       price: cell.amount("price", [0, 1_000_000]),
@@ -58,10 +61,6 @@ export const readOrder = (csv: string): { lines: OrderLine[]; patterns: Pattern[
       leavesPerUnit: perUnit === 2 ? 2 : 1,
     };
   });
-  for (const [index, { id }] of lines.entries()) {
-    if (lines.findIndex((line) => line.id === id) < index)
-      faults.push({ at: `line ${index + 2}, line`, says: `line ${id} stands twice` });
-  }
   refuseFaults("order", faults);
   return { lines, patterns: [...patterns.values()] };
 };

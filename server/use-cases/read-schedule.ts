@@ -129,9 +129,11 @@ export const readSchedule = (csv: string, lines: readonly OrderLine[]): Schedule
   const spaces = new Map<string, Space>();
   const patterns = new Map<string, Pattern>();
   const existing: Leaf[] = [];
+  const taken = { openings: new Set<string>(), leaves: new Set<string>() };
   const openings = readTable("door schedule", csv, columns).map((row): Opening => {
     const cell = cellReader(row, faults);
     const id = cell.code("opening");
+    cell.once("opening", "opening", id, taken.openings);
     const pattern = makePattern(
       cell.text("pattern"),
       cell.amount("width_mm", [100, 3000]),
@@ -145,7 +147,10 @@ export const readSchedule = (csv: string, lines: readonly OrderLine[]): Schedule
     if ("why" in pattern) cell.fault("pattern", pattern.why);
     else patterns.set(pattern.id, pattern);
     const stays = existingAt(cell);
-    if (stays !== null) existing.push(existingLeaf(stays, asked));
+    if (stays !== null) {
+      cell.once("existing_leaf", "leaf", stays, taken.leaves);
+      existing.push(existingLeaf(stays, asked));
+    }
     const wanted = lines.filter((line) => isFor(line, asked)).map((line) => line.id);
     if (stays === null && wanted.length === 0 && !("why" in pattern))
       cell.fault(
@@ -163,10 +168,6 @@ export const readSchedule = (csv: string, lines: readonly OrderLine[]): Schedule
       note: noteAt(cell),
     };
   });
-  for (const [index, { id }] of openings.entries()) {
-    if (openings.findIndex((opening) => opening.id === id) < index)
-      faults.push({ at: `line ${index + 2}, opening`, says: `opening ${id} stands twice` });
-  }
   refuseFaults("door schedule", faults);
   return { openings, spaces: [...spaces.values()], patterns: [...patterns.values()], existing };
 };

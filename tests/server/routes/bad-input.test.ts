@@ -97,6 +97,19 @@ describe("JSON", () => {
   });
 });
 
+describe("what a delivery's windows are counted from", () => {
+  test.each([
+    ["timeZone", "Mars/Base", /timeZone: is not a time zone/],
+    ["deliveredAt", "9999-12-31T10:00:00+00:00", /deliveredAt: the year is not between 2000 and 2099/],
+    ["name", "  ", /name: give the job a name/],
+  ])("a %s of %j is refused before a delivery is made of it", async (key, value, says) => {
+    const job = { ...smallDelivery.job, [key]: value };
+    const { body } = await api.call("createDelivery", {}, { ...smallDelivery, job }).expect(400);
+    expect(body.detail).toMatch(says);
+    expect((await api.call("listDeliveries")).body.length).toBe(1);
+  });
+});
+
 describe("CSV", () => {
   const importOrder = (csv: string) => api.call("importOrder", { delivery }, { by, csv });
 
@@ -138,7 +151,7 @@ describe("CSV", () => {
     ["an unclosed quote", orderCsv.replace("oak pair", '"oak pair'), /line/],
     ["no rows", orderCsv.split("\n")[0] ?? "", /there are no rows/],
     ["another encoding", orderCsv.replace("oak 826", "ch\uFFFDne"), /is not UTF-8 text/],
-    ["a line twice", orderCsv.replace("L2,", "L1,"), /line L1 stands twice/],
+    ["a line twice, below a blank line", orderCsv.replace("\nL2,", "\n\nL1,"), /line 4, line: line L1 stands twice/],
     ["an odd number of a pair", orderCsv.replace("250.50,2", "250.50,3"), /3 leaves do not make whole pairs/],
     [
       "a leaf too small for its pattern",
@@ -155,7 +168,16 @@ describe("CSV", () => {
       scheduleCsv.replace("1.01,1,826", "1.01,1,926"),
       /line 2, pattern: no order line has oak crown leaf of flush 2040 x 926 x 44 mm/,
     ],
-    ["an opening twice", scheduleCsv.replace("1.02,1", "1.01,1"), /opening 1.01 stands twice/],
+    [
+      "an opening twice, below a blank line",
+      scheduleCsv.replace("\n1.02,1", "\n\n1.01,1"),
+      /line 4, opening: opening 1.01 stands twice/,
+    ],
+    [
+      "a leaf that hangs in two openings",
+      `${scheduleCsv}${["1.33", "1.34"].map((id) => `${id},1,826,2040,44,flush,oak crown,FD30,Hall,,,existing leaf X33\n`).join("")}`,
+      /leaf X33 stands twice/,
+    ],
     [
       "a hinge that is not told",
       scheduleCsv.replace("left from A, opens to B", "left-ish"),
