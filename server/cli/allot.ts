@@ -6,8 +6,16 @@ import { Refusal } from "../problem.ts";
 import { allotmentFile } from "./allotment-file.ts";
 import { columns, say } from "./say.ts";
 
+const contentOf = async (file: string): Promise<string> => {
+  try {
+    return await (file === "-" ? text(process.stdin) : readFile(file, "utf8"));
+  } catch (error) {
+    throw new Refusal(`${file} cannot be read: ${error instanceof Error ? error.message : "unknown cause"}`);
+  }
+};
+
 const readProblem = async (file: string) => {
-  const content = file === "-" ? await text(process.stdin) : await readFile(file, "utf8");
+  const content = await contentOf(file);
   let json: unknown;
   try {
     json = JSON.parse(content);
