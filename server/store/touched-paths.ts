@@ -2,8 +2,15 @@ import type { JournalLine } from "./journal-line.ts";
 
 type Path = readonly (string | number)[];
 
-/** An added element touches its own place and the list's "length"; so do all that are added after it. */
-const pathsOf = (line: JournalLine): Path[] => [...line.patches, ...line.inverse].map(({ path }) => path);
+/**
+ * An element that comes into a list or goes from it touches its own place and the list's "length", whatever words the patch has
+ * for it: to take it out while others were added after it would move those to other places.
+ */
+const pathsOf = (line: JournalLine): Path[] =>
+  [...line.patches, ...line.inverse].flatMap(({ op, path }) => {
+    const inList = typeof path.at(-1) === "number" && op !== "replace";
+    return inList ? [path, [...path.slice(0, -1), "length"]] : [path];
+  });
 
 const key = (path: Path): string => JSON.stringify(path);
 

@@ -124,6 +124,7 @@ describe("taking back", () => {
       });
     const first = await add(18);
     const second = await add(19);
+    await expect(delivery.undo(by, first.seq)).rejects.toThrow(/Change 3 \(Reading\) came later/);
     await delivery.change(by, "Corrected", (draft) => {
       const early = draft.readings[0];
       if (early) early.place = "stack";
