@@ -45,7 +45,8 @@ export interface DeliveryStore {
     what: string,
     recipe: (draft: Draft<Delivery>) => T | Promise<T>,
   ): Promise<{ seq: number; result: T }>;
-  undo(actor: Actor, seq: number): Promise<{ seq: number }>;
+  /** Takes a change back; `whyNot` says what speaks against the document that would be left. */
+  undo(actor: Actor, seq: number, whyNot?: (left: Delivery) => string | null): Promise<{ seq: number }>;
   history(): readonly HistoryLine[];
   verify(): Promise<{ checked: number; faults: string[] }>;
   readonly photos: PhotoFiles;

@@ -110,7 +110,7 @@ export const openDelivery = async (id: string, folder: string, now: () => string
         }) as Delivery;
         return { seq: await commit(next, { actor: actor.name, device: actor.device, what, patches, inverse }), result };
       }),
-    undo: (actor, seq) =>
+    undo: (actor, seq, whyNot) =>
       turns.run(async () => {
         const line = journal.lines[seq - 1];
         const why = whyNoUndo(journal.lines, seq);
@@ -118,7 +118,10 @@ export const openDelivery = async (id: string, folder: string, now: () => string
         const { name, device } = actor;
         const what = `Took back: ${line.what}`;
         const back = { actor: name, device, what, patches: line.inverse, inverse: line.patches };
-        return { seq: await commit(applyPatches(document, [...line.inverse]), back) };
+        const left = applyPatches(document, [...line.inverse]);
+        const against = whyNot?.(left) ?? null;
+        if (against !== null) throw new Refusal(against);
+        return { seq: await commit(left, back) };
       }),
     history: () => {
       const blockers = undoBlockers(journal.lines);

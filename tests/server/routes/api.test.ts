@@ -52,6 +52,17 @@ describe("a delivery", () => {
     ]);
   });
 
+  test("keeps a leaf that a wish still names, gives one up that nothing names", async () => {
+    const leaf = { code: "W01", line: "L1", pattern: single, identity: "as-ordered", replaces: null };
+    const added: number = (await api.call("addLeaf", { delivery }, { by, leaf }).expect(200)).body.seq;
+    const locks = [{ opening: "1.01", place: 0, leaf: "W01", turned: null }];
+    const { body } = await api.call("setWishes", { delivery }, { by, locks, bans: [] }).expect(200);
+    const refused = await api.call("undo", { delivery }, { by, seq: added }).expect(409);
+    expect(refused.body.detail).toBe("W01 cannot go: a lock in 1.01 holds it.");
+    await api.call("undo", { delivery }, { by, seq: body.seq }).expect(200);
+    await api.call("undo", { delivery }, { by, seq: added }).expect(200);
+  });
+
   test("takes a corrected order without losing counts, and refuses one that drops a line with leaves", async () => {
     await api.call("countLine", { delivery, line: "L1" }, { by, counted: 3 });
     await api.leaf(delivery, "W01", "L1", single);
