@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { Command, CommanderError } from "commander";
+import { Command, CommanderError, InvalidArgumentError } from "commander";
 import { projectFolder } from "../project-folder.ts";
 import { allotFile } from "./allot.ts";
 import { inspect } from "./inspect.ts";
@@ -13,6 +13,16 @@ import { verify } from "./verify.ts";
 const { version } = JSON.parse(readFileSync(join(projectFolder(), "package.json"), "utf8")) as { version: string };
 
 const data = ["--data <folder>", "where deliveries are kept (else LEAFLEDGER_DATA, else ./data)"] as const;
+
+/** A whole number within a range as commander's argument; anything else is wrong use. */
+const whole =
+  (low: number, high: number) =>
+  (text: string): string => {
+    const value = /^\d+$/.test(text) ? Number(text) : Number.NaN;
+    if (!(value >= low && value <= high))
+      throw new InvalidArgumentError(`It is a whole number from ${low} to ${high}.`);
+    return text;
+  };
 
 const command = (name: string, says: string, example: string): Command =>
   new Command(name)
@@ -29,7 +39,7 @@ program.addCommand(
   command("serve", "serve the screens and the API on this computer", "leafledger serve --data ./data --port 4180")
     .option("--demo", "begin with the demo delivery when there is none", false)
     .option(...data)
-    .option("--port <number>", "port to listen on (else LEAFLEDGER_PORT, else 4180)")
+    .option("--port <number>", "port to listen on (else LEAFLEDGER_PORT, else 4180)", whole(0, 65_535))
     .action((options: ServeOptions) => serve(options, version)),
 );
 program.addCommand(
@@ -55,7 +65,7 @@ program.addCommand(
     .argument("<delivery>", "the delivery's name, as in its address")
     .option("--accept <leaves...>", "accept these leaves")
     .option("--return <leaves...>", "return these leaves")
-    .option("--revises <number>", "the record that this one corrects")
+    .option("--revises <number>", "the record that this one corrects", whole(1, 1_000_000))
     .option("--by <name>", "who issues it (else the name you are logged in with)")
     .option(...data)
     .action((delivery: string, options: RecordOptions) => record(delivery, options)),

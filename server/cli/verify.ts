@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { readConfig } from "../config.ts";
 import { Refusal } from "../problem.ts";
 import { openStore } from "../store/store.ts";
@@ -18,6 +19,7 @@ export const verify = async (
     ...process.env,
     ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),
   });
+  if (!existsSync(dataFolder)) throw new Refusal(`There is no data folder ${dataFolder}.`);
   const store = await openStore(dataFolder, () => new Date().toISOString());
   try {
     const all = [...store.list(), ...store.damaged.keys()].sort();

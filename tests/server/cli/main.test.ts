@@ -44,6 +44,11 @@ describe("the command line", { timeout: 60_000 }, () => {
     expect(help.out).toMatch(/Example:\n {2}\$ leafledger record brannochquay --return W03 W07/);
     expect((await run("paint")).code).toBe(2);
     expect((await run("inspect")).code).toBe(2);
+    expect((await run("record", "tarnmill", "--return", "W01", "--revises", "x")).code).toBe(2);
+    expect(await run("allot", "/no/such.json")).toMatchObject({
+      code: 1,
+      err: expect.stringMatching(/such\.json cannot be read/),
+    });
   });
 
   test("allot answers in words and in JSON, and names what an impossible plan lacks", async () => {
@@ -91,6 +96,8 @@ describe("the command line", { timeout: 60_000 }, () => {
       deliveries: [{ delivery: "tarnmill", faults: [expect.stringMatching(/line 3 was changed/)] }],
     });
     expect((await run("verify", "nosuch", "--data", folder)).code).toBe(1);
+    const mistyped = await run("verify", "--data", join(folder, "mistyped"));
+    expect(mistyped).toMatchObject({ code: 1, err: expect.stringContaining("There is no data folder") });
   });
 
   test("inspect of a folder without a job file says what to write", async () => {
@@ -113,6 +120,9 @@ describe("the command line", { timeout: 60_000 }, () => {
     child.kill("SIGTERM");
     expect(await ended(child)).toBe(0);
     expect((await run("verify", "--data", folder)).code).toBe(0);
-    expect((await run("serve", "--data", folder, "--port", "x")).code).toBe(1);
+    expect(await run("serve", "--data", folder, "--port", "x")).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/'--port <number>'.*whole number from 0 to 65535/),
+    });
   });
 });
