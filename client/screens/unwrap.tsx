@@ -95,10 +95,12 @@ export const Unwrap = (props: { delivery: string }) => {
                   <LeafRow delivery={delivery} leaf={leaf} />
                 </li>
               ))}
-              {shown.length === 0 && <li>None.</li>}
+              {shown.length === 0 && (
+                <li>{leaves.length === 0 ? "No leaf yet: add each one below, by the code on its label." : "None."}</li>
+              )}
             </ul>
             <LineUp delivery={delivery} leaves={leaves.map(({ code }) => code)} />
-            <AddLeaf delivery={delivery} lines={orderLines} />
+            <AddLeaf delivery={delivery} lines={orderLines} leaves={leaves} />
           </>
         );
       }}

@@ -1,23 +1,26 @@
 import { useState } from "preact/hooks";
 import type { OrderLine } from "../../server/contract/delivery.ts";
+import type { LeafSummary } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
 import { Choice, Pick, TextField } from "../fields.tsx";
+import { likelyIdentity } from "./leaf-list.ts";
 
-/** A leaf that is there though nobody counted on it: one too many, a wrong one, or a replacement that came later. */
-export const AddLeaf = (props: { delivery: string; lines: readonly OrderLine[] }) => {
+/** A leaf by the code on its label: one as ordered, one too many, a wrong one, or a replacement that came later. */
+export const AddLeaf = (props: { delivery: string; lines: readonly OrderLine[]; leaves: readonly LeafSummary[] }) => {
   const { undoable } = useChange();
   const [code, setCode] = useState("");
   const [line, setLine] = useState(props.lines[0]?.id ?? "");
-  const [identity, setIdentity] = useState<"as-ordered" | "wrong" | "over">("over");
+  const [identity, choose] = useState<"as-ordered" | "wrong" | "over" | null>(null);
   const [replaces, setReplaces] = useState("");
   const chosen = props.lines.find(({ id }) => id === line);
+  const shownIdentity = identity ?? (chosen ? likelyIdentity(props.leaves, chosen) : null);
   const add = async () => {
-    if (!chosen) return;
+    if (!chosen || !shownIdentity) return;
     const leaf = {
       code: code.trim().toUpperCase(),
       line: chosen.id,
       pattern: chosen.pattern,
-      identity,
+      identity: shownIdentity,
       replaces: replaces.trim().toUpperCase() || null,
     };
     const done = await undoable(
@@ -27,7 +30,9 @@ export const AddLeaf = (props: { delivery: string; lines: readonly OrderLine[] }
       { leaf },
       `${leaf.code} added.`,
     );
-    if (done) setCode("");
+    if (!done) return;
+    setCode("");
+    choose(null);
   };
   return (
     <details>
@@ -61,8 +66,8 @@ export const AddLeaf = (props: { delivery: string; lines: readonly OrderLine[] }
             ["wrong", "a wrong item"],
             ["as-ordered", "as ordered"],
           ]}
-          value={identity}
-          onChoose={setIdentity}
+          value={shownIdentity}
+          onChoose={choose}
         />
         <button type="submit" class="main" disabled={!chosen}>
           Add this leaf

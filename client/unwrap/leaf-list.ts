@@ -1,3 +1,4 @@
+import type { OrderLine } from "../../server/contract/delivery.ts";
 import type { LeafSummary } from "../../server/contract/views.ts";
 
 /** Which leaves a list shows; the word stands in the address. */
@@ -30,3 +31,7 @@ export const belongs = (leaf: LeafSummary, listing: Listing): boolean => {
   if (listing === "held") return leaf.outcome === "hold";
   return (leaf.outcome === "undecided") === (listing === "undecided");
 };
+
+/** What a leaf that is added to a line most likely is: as ordered until the line is full, then one too many. */
+export const likelyIdentity = (leaves: readonly LeafSummary[], line: OrderLine): "as-ordered" | "over" =>
+  leaves.filter((leaf) => leaf.line === line.id).length < line.ordered ? "as-ordered" : "over";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { asListing, belongs, inOrder } from "../../../client/unwrap/leaf-list.ts";
+import { asListing, belongs, inOrder, likelyIdentity } from "../../../client/unwrap/leaf-list.ts";
 import { overview } from "../support/brannoch-quay.ts";
 
 const codes = (listing: Parameters<typeof belongs>[1]) =>
@@ -36,4 +36,12 @@ test("a leaf that hangs already is never to unwrap or to decide, one photo of it
 
 test("a word in the address that names no list shows all", () => {
   expect([asListing("wrapped"), asListing("nonsense"), asListing(undefined)]).toEqual(["wrapped", "all", "all"]);
+});
+
+test("an added leaf is taken to be as ordered until its line is full", () => {
+  for (const line of overview.orderLines) {
+    const there = overview.leaves.filter((leaf) => leaf.line === line.id);
+    expect(likelyIdentity(there, { ...line, ordered: there.length + 1 })).toBe("as-ordered");
+    expect(likelyIdentity(there, { ...line, ordered: there.length })).toBe("over");
+  }
 });
