@@ -18,7 +18,7 @@ export const startDemo = async (port: number): Promise<DemoServer> => {
   const ended = new Promise<void>((resolve) => server.on("close", () => resolve()));
   await new Promise<void>((resolve, reject) => {
     server.stdout.on("data", (text) => String(text).includes("ready") && resolve());
-    ended.then(() => reject(new Error("the server ended: build first with npm run build")));
+    server.on("close", () => reject(new Error("the server ended: build first with npm run build")));
   });
   return {
     root: `http://localhost:${port}/d/brannochquay`,
