@@ -41,7 +41,7 @@ const Table = (props: { measured: Measured }) => (
             <td class="figure">{figure(l, null)}</td>
             <td class="figure">{figure(a, null)}</td>
             <td class="figure">{figure(b, null)}</td>
-            <td class="figure">{u95 === null ? "no card" : `± ${figure(u95, null)}`}</td>
+            <td class="figure">{u95 === null ? "no grey" : `± ${figure(u95, null)}`}</td>
           </tr>
         ))}
       </tbody>
@@ -88,8 +88,8 @@ export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
           )}
           <p class="quiet">
             CIELAB, daylight D65. “Sure to” is the colour difference ΔE00 within which the true colour lies with 95 %;
-            “no card” is a colour that no card or chart ties down: there only the differences to leaves seen with it are
-            sure. Screen colours are a guide, the numbers decide.
+            “no grey” is a colour that no grey card or chart ties down: there only the differences to leaves seen with
+            it are sure. Screen colours are a guide, the numbers decide.
           </p>
         </>
       )}

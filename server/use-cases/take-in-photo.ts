@@ -1,4 +1,5 @@
 import type { Body, Reply } from "../contract/calls.ts";
+import type { Photo } from "../contract/photo.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { leafOf } from "./delivery-parts.ts";
@@ -10,9 +11,25 @@ export interface Arrived {
   readonly sha256: string;
 }
 
+const names = (shows: Photo["shows"]): string => shows.map(({ leaf, face }) => `${leaf} face ${face}`).join(", ");
+
+/**
+ * Faces a photo that is known already is now said to show as well. One photo may be evidence for several leaves, but a
+ * photo to be measured shows what it was filed under: that is refused, so that no face is measured as another.
+ */
+const notShownBy = (photo: Photo, about: Body<"uploadPhoto">): Photo["shows"] => {
+  const further = about.shows.filter(
+    ({ leaf, face }) => !photo.shows.some((shown) => shown.leaf === leaf && shown.face === face),
+  );
+  const measured = [photo.kind, about.kind].some((kind) => kind === "single" || kind === "line-up");
+  if (further.length > 0 && measured)
+    throw new Refusal(`This very photo is filed under ${names(photo.shows)} already. Take one of ${names(further)}.`);
+  return further;
+};
+
 /**
  * Takes a photo in: what arrived must have the hash that was sent with it, and be a photo. The file is on disk before the journal
- * names it. The same bytes a second time are the same photo and change nothing. The file at `path` is moved or left to the caller.
+ * names it. The same bytes a second time are the same photo. The file at `path` is moved or left to the caller.
  */
 export const takeInPhoto = async (
   site: Site,
@@ -25,8 +42,16 @@ export const takeInPhoto = async (
   if (file.sha256 !== id) throw new Refusal("The photo arrived with other bytes than were sent: send it again.", 422);
   for (const { leaf } of about.shows) leafOf(store.read(), leaf);
   const state = () => site.measuring.measured(deliveryId).state(id);
-  const known = store.read().photos.some((photo) => photo.id === id);
-  if (known && store.photos.has(id)) return { id, known: true, state: state() };
+  const there = store.read().photos.find((photo) => photo.id === id);
+  const known = there !== undefined;
+  if (there && store.photos.has(id)) {
+    const further = notShownBy(there, about);
+    if (further.length > 0)
+      await store.change(by, `Photo ${there.name}, for ${names(further)} too`, (delivery) => {
+        delivery.photos.find((photo) => photo.id === id)?.shows.push(...further);
+      });
+    return { id, known: true, state: state() };
+  }
 
   const examined = await site.darkroom.examine(file.path);
   if (examined.kind === "refused") throw new Refusal(examined.why, examined.status);

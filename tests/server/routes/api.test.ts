@@ -226,6 +226,21 @@ describe("photos", () => {
     expect(await readdir(site.store.open(delivery).temporaryFolder)).toEqual([]);
   });
 
+  test("the same photo for another leaf: evidence is filed under both, a face to be measured is refused", async () => {
+    for (const code of ["W01", "W02"]) await api.leaf(delivery, code, "L1", single);
+    const of = (leaf: string) => [{ leaf, face: "A", corners: null }] as const;
+    await api.upload({ delivery }, { kind: "stack", shows: [...of("W01")] }, "stack").expect(200);
+    await api.upload({ delivery }, { kind: "stack", shows: [...of("W02")] }, "stack").expect(200);
+    await api.upload({ delivery }, { kind: "single", shows: [...of("W01")] }, "face").expect(200);
+    const wrong = await api.upload({ delivery }, { kind: "single", shows: [...of("W02")] }, "face").expect(409);
+    expect(wrong.body.detail).toBe("This very photo is filed under W01 face A already. Take one of W02 face A.");
+    const kept = site.store
+      .open(delivery)
+      .read()
+      .photos.filter(({ shows }) => shows.some(({ leaf }) => leaf === "W02"));
+    expect(kept.map(({ kind, shows }) => [kind, shows.map(({ leaf }) => leaf)])).toEqual([["stack", ["W01", "W02"]]]);
+  });
+
   test("five of the same at once are one photo too", async () => {
     const all = await Promise.all(Array.from({ length: 5 }, () => api.upload({ delivery }, {}, "photo")));
     expect(all.map(({ status }) => status)).toEqual([200, 200, 200, 200, 200]);
