@@ -68,7 +68,11 @@ program.addCommand(
     .option("--revises <number>", "the record that this one corrects", whole(1, 1_000_000))
     .option("--by <name>", "who issues it (else the name you are logged in with)")
     .option(...data)
-    .action((delivery: string, options: RecordOptions) => record(delivery, options)),
+    .action((delivery: string, options: RecordOptions, itself: Command) => {
+      if (Boolean(options.accept) === Boolean(options.return))
+        itself.error("error: name the leaves after --accept or after --return, one of the two");
+      return record(delivery, options);
+    }),
 );
 program.addCommand(
   command("verify", "check journals, photos and records against their hashes", "leafledger verify brannochquay")

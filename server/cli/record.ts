@@ -1,7 +1,6 @@
 import { userInfo } from "node:os";
 import { readConfig } from "../config.ts";
 import { openSite } from "../open-site.ts";
-import { Refusal } from "../problem.ts";
 import { issueRecord } from "../use-cases/issue-record.ts";
 import { say } from "./say.ts";
 
@@ -14,12 +13,10 @@ export interface RecordOptions {
   readonly data?: string;
 }
 
-/** Issues an acceptance or a return record for the leaves named. */
+/** Issues an acceptance or a return record for the leaves named after the one of the two options that is given. */
 export const record = async (delivery: string, options: RecordOptions): Promise<void> => {
   const kind = options.accept ? "accept" : "return";
-  const leaves = options.accept ?? options.return;
-  if (!leaves || (options.accept && options.return))
-    throw new Refusal("Name the leaves after --accept or after --return, one of the two.");
+  const leaves = options.accept ?? options.return ?? [];
   const { dataFolder } = readConfig({
     ...process.env,
     ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),

@@ -16,7 +16,12 @@ const checkWanted = (leaf: Leaf, wanted: Wanted, delivery: Delivery): void => {
     throw new Refusal("Say how much is asked off the price.", 422);
   if (wanted.outcome !== "accept-with-allowance" && wanted.allowance !== null)
     throw new Refusal("An allowance goes with accepting a leaf with an allowance, with nothing else.", 422);
+  const unitPrice = unitOf(leaf, delivery.leaves).reduce((sum, one) => sum + priceOf(one, delivery), 0);
+  if (wanted.allowance !== null && wanted.allowance > unitPrice)
+    throw new Refusal(`${wanted.allowance} is more than the price of ${unitPrice}: return the leaf instead.`, 422);
 };
+
+const priceOf = ({ line }: Leaf, { lines }: Delivery): number => lines.find(({ id }) => id === line)?.price ?? 0;
 
 /**
  * Decides about a leaf, or takes the decision back (null). A pair is decided as one unit; an allowance is asked once, on the leaf

@@ -45,6 +45,10 @@ describe("the command line", { timeout: 60_000 }, () => {
     expect((await run("paint")).code).toBe(2);
     expect((await run("inspect")).code).toBe(2);
     expect((await run("record", "tarnmill", "--return", "W01", "--revises", "x")).code).toBe(2);
+    expect(await run("record", "tarnmill")).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("--accept or after --return"),
+    });
     expect(await run("allot", "/no/such.json")).toMatchObject({
       code: 1,
       err: expect.stringMatching(/such\.json cannot be read/),

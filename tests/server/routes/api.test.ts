@@ -164,6 +164,7 @@ describe("deciding about a leaf", () => {
     expect((await decide("W01", accept).expect(409)).body.detail).toMatch(/dent on face A of W01 is beyond its limit/);
     const less = { ...accept, outcome: "accept-with-allowance", reason: "dent", allowance: null };
     await decide("W01", less).expect(422);
+    await decide("W01", { ...less, allowance: 1e9 }).expect(422);
     await decide("W01", { ...less, allowance: 45 }).expect(200);
     expect((await overview()).money).toMatchObject({ pay: 255, allowance: 45 });
     const { body: view } = await api.call("leaf", { delivery, leaf: "W01" });
