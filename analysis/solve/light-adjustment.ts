@@ -40,9 +40,8 @@ export interface Adjustment {
   readonly parts: readonly PartColour[];
   /** Covariance of the errors of two parts, by their place in `parts`. */
   readonly between: CovarianceBetween;
+  /** What hangs together, the largest first: photos of the others are tied neither to it nor, unless known, to a true colour. */
   readonly components: readonly Component[];
-  /** Photos that nothing ties to the largest component, nor to a true colour. */
-  readonly undetermined: readonly string[];
   readonly tones: Tones;
   /** Photos found or said to share one stand. */
   readonly standOf: ReadonlyMap<string, string>;
@@ -87,7 +86,6 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
     }),
     between: covarianceBetween(reckoned, channels, own),
     components,
-    undetermined: components.slice(1).flatMap(({ known: isKnown, photos: names }) => (isKnown ? [] : names)),
     tones,
     standOf,
   };

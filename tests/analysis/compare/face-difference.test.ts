@@ -24,7 +24,6 @@ const adjustmentOf = (parts: readonly PartColour[]): Adjustment => ({
   parts,
   between: (i, j) => (i === j ? parts[i]!.covariance : [0, 0, 0, 0, 0, 0, 0, 0, 0]),
   components: [],
-  undetermined: [],
   tones: new Map(),
   standOf: new Map(),
 });

@@ -12,6 +12,7 @@ import type {
   ReturnsView,
   SpaceStrip,
 } from "../../../server/contract/views.ts";
+import { someTerms } from "../../support/small-delivery.ts";
 
 /** An invented delivery for the screens: Brannoch Quay Clinic. Colours and differences are made up, not measured here. */
 
@@ -106,25 +107,13 @@ const lines: LineBalance[] = [
 ];
 
 const terms: SupplierTerms = {
+  ...someTerms,
   windows: [
     { kind: "shortage", to: "supplier", amount: 24, unit: "hours", from: "delivery" },
     { kind: "defect", to: "supplier", amount: 3, unit: "working-days", from: "delivery" },
   ],
-  holidays: "GB-ENG",
-  closedDays: [],
-  dayEndsAt: "17:00",
-  store: {
-    humidityMinPercent: 40,
-    humidityMaxPercent: 60,
-    temperatureMinC: 10,
-    temperatureMaxC: 32,
-    swingPercentPerDay: 10,
-    longestGapHours: 24,
-  },
   shape: { bowMm: 6, twistMm: 6, cupMm: 6, uncertaintyMm: 0.5 },
   marks: [{ kind: "dent", longestMm: 10, deepestMm: 0.3, contrastDE00: null }],
-  toleranceDE00: 2,
-  confidence: 0.95,
   viewing: { distanceM: 1.5, light: "daylight from a window" },
   beforeUnwrapping: "Photograph the wrapping of every leaf before it is opened.",
 };

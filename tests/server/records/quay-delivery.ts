@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import type { Delivery } from "../../../server/contract/delivery.ts";
 import type { Leaf, Mark, Pattern } from "../../../server/contract/leaf.ts";
 import type { Photo } from "../../../server/contract/photo.ts";
+import { someTerms } from "../../support/small-delivery.ts";
 
 /** A part of an invented delivery: three lines, a pair, marks, readings, two photos a leaf. All names are invented. */
 
@@ -124,29 +125,16 @@ export const quayDelivery = (): Delivery => ({
     currency: "GBP",
   },
   terms: {
+    ...someTerms,
     windows: [
       { kind: "damage", to: "supplier", amount: 3, unit: "working-days", from: "delivery" },
       { kind: "defect", to: "supplier", amount: 3, unit: "working-days", from: "delivery" },
       { kind: "haulier-notice", to: "haulier", amount: 7, unit: "calendar-days", from: "delivery" },
       { kind: "haulier-claim", to: "haulier", amount: 14, unit: "calendar-days", from: "delivery" },
     ],
-    holidays: "GB-ENG",
-    closedDays: [],
-    dayEndsAt: "17:00",
-    store: {
-      humidityMinPercent: 40,
-      humidityMaxPercent: 60,
-      temperatureMinC: 10,
-      temperatureMaxC: 32,
-      swingPercentPerDay: 10,
-      longestGapHours: 24,
-    },
     shape: { bowMm: 6, twistMm: 6, cupMm: 2, uncertaintyMm: 0.5 },
     marks: [{ kind: "crushed-corner", longestMm: 5, deepestMm: 1, contrastDE00: null }],
-    toleranceDE00: 2,
-    confidence: 0.95,
     viewing: { distanceM: 1.5, light: "daylight from the window, room lamps on, no lamp along the face" },
-    beforeUnwrapping: null,
   },
   patterns: [flush("F926", 926), flush("F726", 726), fourPanel],
   lines: [
