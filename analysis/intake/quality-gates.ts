@@ -1,3 +1,5 @@
+import { blockSums } from "../block-means.ts";
+import type { Stepped } from "../pixels.ts";
 import { type GateResult, judge } from "./gate-limits.ts";
 
 /** A small grey picture: code values row by row, and the longest side of the photo it was made from. */
@@ -10,39 +12,18 @@ export interface SmallPicture {
 
 const smallLongestSidePx = 800;
 
-/** Rows of a block that are read: two quiet the noise, reading all would double the time. */
-const mostRows = 2;
-
 /**
- * Shrinks a photo (3 or 4 channels of 8-bit codes, row by row) to a grey picture at most 800 px long by block means.
- * Luma is (R + 2 G + B) / 4: enough to judge sharpness and exposure by.
+ * Shrinks a photo to a grey picture at most 800 px long by block means. Luma is (R + 2 G + B) / 4: enough to judge
+ * sharpness and exposure by.
  */
-export const smallPicture = (
-  data: Uint8Array | Uint8ClampedArray,
-  width: number,
-  height: number,
-  channels: 3 | 4,
-): SmallPicture => {
-  const block = Math.max(1, Math.ceil(Math.max(width, height) / smallLongestSidePx));
-  const smallWidth = Math.floor(width / block);
-  const smallHeight = Math.floor(height / block);
-  const luma = new Uint8Array(smallWidth * smallHeight);
-  const sums = new Float64Array(smallWidth);
-  const rows = Math.min(block, mostRows);
-  const scale = 1 / (4 * block * rows);
-  for (let row = 0; row < smallHeight; row++) {
-    sums.fill(0);
-    for (let n = 0; n < rows; n++) {
-      let at = (row * block + Math.floor(((n + 0.5) * block) / rows)) * width * channels;
-      for (let x = 0; x < smallWidth; x++) {
-        let sum = 0;
-        for (let m = 0; m < block; m++, at += channels) sum += data[at]! + 2 * data[at + 1]! + data[at + 2]!;
-        sums[x]! += sum;
-      }
-    }
-    for (let x = 0; x < smallWidth; x++) luma[row * smallWidth + x] = Math.round(sums[x]! * scale);
-  }
-  return { luma, width: smallWidth, height: smallHeight, photoLongestSidePx: Math.max(width, height) };
+export const smallPicture = (picture: Stepped): SmallPicture => {
+  const longest = Math.max(picture.width, picture.height);
+  const block = Math.max(1, Math.ceil(longest / smallLongestSidePx));
+  const { red, green, blue, width, height, pixels } = blockSums(picture, block);
+  const luma = new Uint8Array(width * height);
+  const scale = 1 / (4 * pixels);
+  for (let i = 0; i < luma.length; i++) luma[i] = (red[i]! + 2 * green[i]! + blue[i]!) * scale + 0.5;
+  return { luma, width, height, photoLongestSidePx: longest };
 };
 
 /** The gates that need no geometry, in the order in which to tell them: size, light, sharpness. */

@@ -206,10 +206,15 @@ const likenessOf = (pixels: Pixels, [a, b, c, d]: Quad, layout: ReferenceLayout,
 const usualSpread = 60;
 
 /** Codes of the pixel at a place, written as the i-th colour. */
-const readCodes = ({ data, width, height }: Pixels, [x, y]: Point, out: Float64Array, i: number): void => {
+const readCodes = (
+  { data, width, height, first, right, down }: Pixels,
+  [x, y]: Point,
+  out: Float64Array,
+  i: number,
+): void => {
   const px = Math.min(width - 1, Math.max(0, Math.floor(x)));
   const py = Math.min(height - 1, Math.max(0, Math.floor(y)));
-  const at = (py * width + px) * 3;
+  const at = first + py * down + px * right;
   out[i * 3] = data[at]!;
   out[i * 3 + 1] = data[at + 1]!;
   out[i * 3 + 2] = data[at + 2]!;

@@ -5,7 +5,7 @@ const rowsPerStation = 6;
 
 /** Mean colour across the side from `reach` px inside to `reach` px outside, one sample a px, R, G, B in turn. */
 export const profile = (
-  { data, width, height }: Pixels,
+  { data, width, height, first, right, down }: Pixels,
   from: Point,
   along: Point,
   outward: Point,
@@ -23,12 +23,12 @@ export const profile = (
       const py = Math.min(height - 2, Math.max(0, Math.floor(y)));
       const fx = Math.min(1, Math.max(0, x - px));
       const fy = Math.min(1, Math.max(0, y - py));
-      const p = (py * width + px) * 3;
-      const q = p + width * 3;
+      const p = first + py * down + px * right;
+      const q = p + down;
       for (let c = 0; c < 3; c++) {
         out[t + c]! +=
-          ((data[p + c]! * (1 - fx) + data[p + 3 + c]! * fx) * (1 - fy) +
-            (data[q + c]! * (1 - fx) + data[q + 3 + c]! * fx) * fy) /
+          ((data[p + c]! * (1 - fx) + data[p + right + c]! * fx) * (1 - fy) +
+            (data[q + c]! * (1 - fx) + data[q + right + c]! * fx) * fy) /
           rowsPerStation;
       }
     }

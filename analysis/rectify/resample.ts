@@ -106,7 +106,7 @@ const clippedMark = 4096;
 const slackPx = 0.2;
 
 const meanRow = (
-  { data: photo, width: photoWidth, height: photoHeight }: Pixels,
+  { data: photo, width: photoWidth, height: photoHeight, first, right, down }: Pixels,
   linear: Float64Array,
   above: Float64Array,
   below: Float64Array,
@@ -118,8 +118,8 @@ const meanRow = (
 ): void => {
   const share = 1 / (taps * taps);
   const step = 1 / taps;
-  const right = photoWidth + slackPx;
-  const bottom = photoHeight + slackPx;
+  const rightEnd = photoWidth + slackPx;
+  const bottomEnd = photoHeight + slackPx;
   let to = start * 3;
   for (let i = 0; i < width; i++, to += 3) {
     const a = i * 2;
@@ -127,7 +127,7 @@ const meanRow = (
     const y0 = above[a + 1]!;
     const x3 = below[a + 2]!;
     const y3 = below[a + 3]!;
-    if (!(Math.min(x0, y0, x3, y3) > -slackPx && Math.max(x0, x3) < right && Math.max(y0, y3) < bottom)) continue;
+    if (!(Math.min(x0, y0, x3, y3) > -slackPx && Math.max(x0, x3) < rightEnd && Math.max(y0, y3) < bottomEnd)) continue;
     const acrossX = (above[a + 2]! - x0) * step;
     const acrossY = (above[a + 3]! - y0) * step;
     const downX = (below[a]! - x0) * step;
@@ -141,7 +141,7 @@ const meanRow = (
       let x = rowX;
       let y = rowY;
       for (let n = 0; n < taps; n++) {
-        const at = ((y | 0) * photoWidth + (x | 0)) * 3;
+        const at = first + (y | 0) * down + (x | 0) * right;
         r += linear[photo[at]!]!;
         g += linear[photo[at + 1]!]!;
         b += linear[photo[at + 2]!]!;
@@ -164,7 +164,7 @@ const meanRow = (
 };
 
 const bilinearRow = (
-  { data: photo, width: photoWidth, height: photoHeight }: Pixels,
+  { data: photo, width: photoWidth, height: photoHeight, first, right, down }: Pixels,
   linear: Float64Array,
   above: Float64Array,
   below: Float64Array,
@@ -182,15 +182,15 @@ const bilinearRow = (
     if (px < 0 || py < 0 || px > photoWidth - 2 || py > photoHeight - 2) continue;
     const fx = x - px;
     const fy = y - py;
-    const at = (py * photoWidth + px) * 3;
-    const under = at + photoWidth * 3;
+    const at = first + py * down + px * right;
+    const under = at + down;
     const to = start + i;
     let worst = 0;
     for (let c = 0; c < 3; c++) {
       const p = photo[at + c]!;
-      const q = photo[at + 3 + c]!;
+      const q = photo[at + right + c]!;
       const s = photo[under + c]!;
-      const t = photo[under + 3 + c]!;
+      const t = photo[under + right + c]!;
       worst = Math.max(worst, p, q, s, t);
       const top = linear[p]! * (1 - fx) + linear[q]! * fx;
       const bottom = linear[s]! * (1 - fx) + linear[t]! * fx;

@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import sharp, { type Sharp } from "sharp";
-import type { Encoding, Pixels } from "../../analysis/pixels.ts";
+import { type Encoding, type Pixels, turnedPixels, uprightPixels } from "../../analysis/pixels.ts";
 import { fileKind, pngHasProfile } from "./file-kind.ts";
 import { decodeHeic, heicEncoding } from "./heic.ts";
 import { encodingOf } from "./icc.ts";
@@ -12,11 +12,9 @@ sharp.concurrency(1);
 sharp.block({ operation: ["VipsForeignLoad"] });
 sharp.unblock({ operation: ["VipsForeignLoadJpeg", "VipsForeignLoadPng"] });
 
-/** A JPEG or PNG opened for reading code values as they are: no profile applied, refused when damaged. */
+/** A JPEG or PNG opened for reading code values as they are: no profile applied, not turned, refused when damaged. */
 export const openPhoto = (bytes: Buffer): Sharp =>
-  sharp(bytes, { failOn: "warning", limitInputPixels: PHOTO_LIMITS.pixels, ignoreIcc: true, autoOrient: true }).timeout(
-    { seconds: 10 },
-  );
+  sharp(bytes, { failOn: "warning", limitInputPixels: PHOTO_LIMITS.pixels, ignoreIcc: true }).timeout({ seconds: 10 });
 
 const rgb = (photo: Sharp): Sharp => photo.removeAlpha().toColourspace("srgb");
 
@@ -25,19 +23,21 @@ export const encodingIn = (bytes: Buffer, icc: Buffer | undefined): Encoding | n
   !icc && fileKind(bytes) === "png" && pngHasProfile(bytes) ? null : encodingOf(icc);
 
 /**
- * Decodes a photo to upright 8-bit code values. The profile is not applied but named by `encoding`; a photo whose
- * profile is unknown has encoding null and must not be measured. Throws when the file is damaged.
+ * Decodes a photo to 8-bit code values. It is not turned upright, which would cost nearly as much again, but says how it
+ * lies. The profile is not applied but named by `encoding`; a photo whose profile is unknown has encoding null and must
+ * not be measured. Throws when the file is damaged.
  */
 export const decode = async (path: string): Promise<{ pixels: Pixels; encoding: Encoding | null }> => {
   const bytes = await readFile(path);
   if (fileKind(bytes) === "heic") {
     const encoding = heicEncoding(bytes);
-    return { pixels: { ...(await decodeHeic(bytes)), encoding: encoding ?? "srgb" }, encoding };
+    const { data, width, height } = await decodeHeic(bytes);
+    return { pixels: uprightPixels(data, width, height, encoding ?? "srgb"), encoding };
   }
-  const { icc } = await sharp(bytes, { limitInputPixels: PHOTO_LIMITS.pixels }).metadata();
+  const { icc, orientation = 1 } = await sharp(bytes, { limitInputPixels: PHOTO_LIMITS.pixels }).metadata();
   const encoding = encodingIn(bytes, icc);
   const { data, info } = await rgb(openPhoto(bytes)).raw().toBuffer({ resolveWithObject: true });
-  return { pixels: { data, width: info.width, height: info.height, encoding: encoding ?? "srgb" }, encoding };
+  return { pixels: turnedPixels(data, info.width, info.height, orientation, encoding ?? "srgb"), encoding };
 };
 
 /** Whether every byte of picture data can be read, at the cost of the entropy decoding alone. Throws when not. */

@@ -105,7 +105,7 @@ const gatesOfLabels = ({ shows, labels }: MeasureRequest, codes: readonly FoundC
 export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasurement> => {
   const { pixels, encoding } = await decode(request.path);
   if (!encoding) return { kind: "kept", why: "unknown colour profile: kept, colour not measured" };
-  const pictureGates = judgePicture(smallPicture(pixels.data, pixels.width, pixels.height, 3));
+  const pictureGates = judgePicture(smallPicture(pixels));
   if (pictureGates.some(({ passed }) => !passed)) return { kind: "retake", gates: pictureGates };
 
   const layouts = layoutsOf(request);

@@ -2,6 +2,7 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { crc32, deflateSync } from "node:zlib";
 import sharp from "sharp";
+import type { Pixels } from "../../analysis/pixels.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 
 /** An upright picture of 8-bit RGB. */
@@ -24,6 +25,13 @@ export const painted = (width: number, height: number, colourAt: (x: number, y: 
 export const pixelOf = ({ data, width }: Picture, x: number, y: number): number[] => [
   ...data.subarray((y * width + x) * 3, (y * width + x) * 3 + 3),
 ];
+
+/** A decoded photo with its pixels in their upright order. */
+export const asSeen = ({ data, width, height, first, right, down }: Pixels): Picture =>
+  painted(width, height, (x, y) => {
+    const at = first + x * right + y * down;
+    return [data[at]!, data[at + 1]!, data[at + 2]!];
+  });
 
 export const sharpOf = ({ data, width, height }: Picture) => sharp(data, { raw: { width, height, channels: 3 } });
 

@@ -1,7 +1,7 @@
 import { uniformFrom } from "../../../analysis/algebra/seeded-random.ts";
 import { fitHomography } from "../../../analysis/homography.ts";
 import { bend, type Lens, plainLens, straighten } from "../../../analysis/lens.ts";
-import type { Pixels, Point, Quad } from "../../../analysis/pixels.ts";
+import { type Pixels, type Point, type Quad, uprightPixels } from "../../../analysis/pixels.ts";
 
 type Colour = readonly [number, number, number];
 
@@ -80,7 +80,7 @@ export const photograph = (camera: Camera, wall: Colour, sheets: readonly Sheet[
       data[at + 2] = colour[2] + noise;
     }
   }
-  return { data: new Uint8Array(data.buffer), width, height, encoding: "srgb" };
+  return uprightPixels(new Uint8Array(data.buffer), width, height, "srgb");
 };
 
 const colourAt = (u: number, v: number, wall: Colour, sheets: readonly Sheet[]): Colour => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { plainLens } from "../../../analysis/lens.ts";
-import type { Pixels, Quad } from "../../../analysis/pixels.ts";
+import { type Pixels, type Quad, uprightPixels } from "../../../analysis/pixels.ts";
 import { faceView } from "../../../analysis/rectify/face-view.ts";
 import { resample } from "../../../analysis/rectify/resample.ts";
 
@@ -8,7 +8,7 @@ const photo = (width: number, height: number, code: (x: number, y: number) => nu
   const data = new Uint8Array(width * height * 3);
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) data.fill(code(x, y), (y * width + x) * 3, (y * width + x) * 3 + 3);
-  return { data, width, height, encoding: "srgb" };
+  return uprightPixels(data, width, height, "srgb");
 };
 
 const seen = (pixels: Pixels, corners: Quad, widthMm: number, heightMm: number, mmPerCell: number) =>

@@ -1,8 +1,9 @@
 import { create, toBuffer } from "qrcode";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
-import type { Pixels } from "../../../analysis/pixels.ts";
+import { type Pixels, turnedPixels, uprightPixels } from "../../../analysis/pixels.ts";
 import { type ReadCode, readCodes } from "../../../server/images/read-codes.ts";
+import { storedTurned } from "../../support/photo-files.ts";
 
 interface Label {
   readonly text: string;
@@ -32,7 +33,7 @@ const pictured = async (labels: readonly Label[], turns = 0): Promise<Pixels> =>
     .removeAlpha()
     .raw()
     .toBuffer({ resolveWithObject: true });
-  return { data, width: info.width, height: info.height, encoding: "srgb" };
+  return uprightPixels(data, info.width, info.height, "srgb");
 };
 
 /**
@@ -84,6 +85,18 @@ describe("a code in a photo", () => {
     const turned = cornersOf(large).map(([x, y]): [number, number] => [1200 - x, 900 - y]);
     if (code) expect(farthest(code, turned)).toBeLessThan(2);
     expect(code?.text).toBe(large.text);
+  });
+});
+
+describe("a code in a photo stored turned or mirrored", () => {
+  test.each([2, 3, 4, 5, 6, 7, 8])("lies where it is seen upright, orientation %i", async (orientation) => {
+    const upright = await pictured([large, small]);
+    const stored = storedTurned(upright, orientation);
+    const codes = await readCodes(turnedPixels(stored.data, stored.width, stored.height, orientation, "srgb"), never);
+    for (const [i, label] of [large, small].entries()) {
+      const code = codes.find(({ text }) => text === label.text);
+      expect(code && farthest(code, cornersOf(label))).toBeLessThan([2, 1][i] ?? 0);
+    }
   });
 });
 

@@ -1,5 +1,5 @@
 import { inflateSync } from "node:zlib";
-import type { Pixels } from "../../../analysis/pixels.ts";
+import { type Pixels, uprightPixels } from "../../../analysis/pixels.ts";
 
 interface Painted {
   readonly x: number;
@@ -48,5 +48,5 @@ export const paint = (rectangles: readonly Painted[], pxPerMm: number): Pixels =
         3 * (row * width + Math.round(x * scale)),
         3 * (row * width + Math.round((x + w) * scale)),
       );
-  return { data, width, height, encoding: "srgb" };
+  return uprightPixels(data, width, height, "srgb");
 };
