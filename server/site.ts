@@ -108,6 +108,8 @@ export interface Measured {
   markContrast(face: FaceRef, box: CropRequest["box"]): Promise<number | null>;
   /** Corners of a face in a photo that was measured, or null. */
   corners(photo: string, face: FaceRef): CropRequest["corners"] | null;
+  /** The edition of the 24-patch chart by whose values photos were measured; null where none shows a chart. */
+  readonly chart: string | null;
   /** Photos that nothing ties to the rest, a sentence each, with what would tie them. */
   readonly untied: readonly string[];
 }

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { deliveryCharts } from "./chart.ts";
 import { code, deliveryId, entryId, happened, instant, note, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo } from "./photo.ts";
@@ -155,5 +156,7 @@ export const deliveryDocument = z.strictObject({
   readings: z.array(reading),
   allotment,
   records: z.array(issuedRecord),
+  /** Left out until somebody enters or chooses one. */
+  charts: deliveryCharts.optional(),
 });
 export type Delivery = z.infer<typeof deliveryDocument>;

@@ -44,6 +44,8 @@ export const jobFile = z.object({
       chart: z
         .object({
           size_mm: z.tuple([z.number(), z.number()]).optional(),
+          /** Which chart it is, with its edition: named wherever its values were used. */
+          name: z.string().max(200).optional(),
           labD50: z.array(z.tuple([z.number(), z.number(), z.number()])).length(24),
         })
         .nullish(),

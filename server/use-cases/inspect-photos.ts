@@ -4,6 +4,7 @@ import { allot } from "../../analysis/allot/allot.ts";
 import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import type { FaceLayout } from "../../analysis/leaf-parts.ts";
 import type { JobFile } from "../contract/job-file.ts";
+import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
@@ -121,6 +122,14 @@ const planOf = (job: JobFile, solved: Solved): Inspection["plan"] => {
   }));
 };
 
+/** The chart of the job file, else the usual one; the built-in editions are what it might be after all. */
+const chartsOf = ({ references: { chart } }: JobFile) => {
+  const { chosen, all } = chartChoices({});
+  if (!chart?.labD50) return measuredCharts(chosen, all);
+  const title = chart.name ?? "chart of the job file";
+  return measuredCharts({ id: "JOB", title, enteredBy: null, white: "D50", lab: chart.labD50 }, all);
+};
+
 /** Marks on the faces of single photos: a line-up shows too few px a mm. */
 const marksOf = async (
   pool: ProcessPool,
@@ -140,11 +149,11 @@ const marksOf = async (
   return marks;
 };
 
-const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { alone }: Solved): Inspection["refused"] => {
+const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { sentBack }: Solved): Inspection["refused"] => {
   const name = basename(photo.file);
   if (measurement.kind === "kept") return [{ photo: name, reasons: ["unreadable"], advice: [measurement.why] }];
   const own = measurement.kind === "retake" ? measurement.gates : [];
-  const gates = [...own, ...alone.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
+  const gates = [...own, ...sentBack.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
   const failed = gates.filter(({ passed }) => !passed);
   const reasons = failed.map(({ gate }) => gate);
   return failed.length === 0 ? [] : [{ photo: name, reasons, advice: failed.map(({ advice }) => advice) }];
@@ -180,7 +189,7 @@ export const inspectPhotos = async (
       kind: "solve",
       request: {
         samples: good.map(({ sample }) => sample),
-        chartLabD50: job.references.chart?.labD50 ?? null,
+        ...chartsOf(job),
         greyReflectance: job.references.grey?.reflectance ?? 0.18,
         toleranceDE00: 2,
         confidence: 0.95,

@@ -1,5 +1,6 @@
 import type { Photo } from "../contract/photo.ts";
 import type { Progress } from "../contract/views.ts";
+import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
 import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
@@ -109,15 +110,18 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
 
   const solve = async (id: string): Promise<void> => {
     const desk = deskOf(id);
-    const { photos, terms } = store.open(id).read();
+    const delivery = store.open(id).read();
+    const { photos, terms } = delivery;
     const { toleranceDE00, confidence } = terms;
-    const of = JSON.stringify([[...asked(id).values()], toleranceDE00, confidence]);
+    const { chosen, all } = chartChoices(delivery);
+    const charts = measuredCharts(chosen, all);
+    const of = JSON.stringify([[...asked(id).values()], toleranceDE00, confidence, charts]);
     if (desk.solved?.of === of) return;
     const samples = photos.flatMap((photo) => {
       const outcome = outcomeOf(id, photo.id);
       return outcome?.kind === "measured" ? [outcome.sample] : [];
     });
-    const request = { samples, chartLabD50: null, greyReflectance: 0.18, toleranceDE00, confidence };
+    const request = { samples, ...charts, greyReflectance: 0.18, toleranceDE00, confidence };
     const result = samples.length === 0 ? null : ((await pool.run({ kind: "solve", request })) as Solved);
     desk.solved = { result, at: now(), of };
     tell(id);

@@ -21,11 +21,11 @@ export interface MeasuredFacts {
 
 const point = ([x, y]: Quad[0]): [number, number] => [x, y];
 
-const stateOf = (outcome: Outcome | undefined, alone: Gate | undefined): PhotoState => {
+const stateOf = (outcome: Outcome | undefined, sentBack: Gate | undefined, chart: string | null): PhotoState => {
   if (!outcome) return { kind: "waiting" };
   if (outcome.kind === "retake") return { kind: "retake", gates: [...outcome.gates] };
   if (outcome.kind !== "measured") return outcome;
-  if (alone) return { kind: "retake", gates: [...outcome.gates, alone] };
+  if (sentBack) return { kind: "retake", gates: [...outcome.gates, sentBack] };
   return {
     kind: "measured",
     faces: outcome.faces.map(({ leaf, face, corners: [a, b, c, d], score, byHand }) => ({
@@ -35,7 +35,9 @@ const stateOf = (outcome: Outcome | undefined, alone: Gate | undefined): PhotoSt
       score,
       byHand,
     })),
-    references: outcome.references.map(({ kind, id }) => (id ? `${kind} ${id}` : kind)),
+    references: outcome.references.map(({ kind, id }) =>
+      kind === "chart" && chart ? chart : id ? `${kind} ${id}` : kind,
+    ),
     open: outcome.gates.filter(({ passed }) => !passed),
   };
 };
@@ -67,7 +69,7 @@ const untiedSentence = (photos: readonly Photo[], group: readonly string[]): str
 /** The view of what was measured that the use cases read. */
 export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast }: MeasuredFacts): Measured => {
   const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
-  const alone = new Map(solved?.alone.map(({ photo, gate }) => [photo, gate]));
+  const sentBack = new Map(solved?.sentBack.map(({ photo, gate }) => [photo, gate]));
 
   /** Photos in which a face was measured, the one that shows it largest first. */
   const showing = (face: FaceRef) =>
@@ -105,7 +107,8 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast
   return {
     solvedAt,
     untied: (solved?.untied ?? []).map((group) => untiedSentence(photos, group)),
-    state: (photo) => stateOf(outcome(photo), alone.get(photo)),
+    state: (photo) => stateOf(outcome(photo), sentBack.get(photo), solved?.chart ?? null),
+    chart: solved?.chart ?? null,
     faces,
     proposedMarks,
     difference: (a, b) =>

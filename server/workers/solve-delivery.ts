@@ -1,18 +1,16 @@
-import { chart24LabD50 } from "../../analysis/colour/chart24-values.ts";
-import { lab65FromLab50 } from "../../analysis/colour/lab.ts";
 import { colourUncertainty95 } from "../../analysis/compare/difference-model.ts";
 import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
 import { judge } from "../../analysis/intake/gate-limits.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
 import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
+import type { Gate } from "../contract/photo.ts";
+import { judgeChart } from "./judge-chart.ts";
 import { referenceId } from "./reference-id.ts";
 import type { Solved, SolvedDifference, SolvedFace, SolveRequest } from "./solved.ts";
 
-const knownOf = ({ chartLabD50, greyReflectance }: SolveRequest): KnownReferences => ({
-  [referenceId("chart", null)]: Object.fromEntries(
-    (chartLabD50 ?? chart24LabD50).map((lab, i) => [`patch-${i + 1}`, lab65FromLab50(lab)]),
-  ),
+const knownOf = ({ chart, greyReflectance }: SolveRequest): KnownReferences => ({
+  [referenceId("chart", null)]: Object.fromEntries(chart.lab.map((lab, i) => [`patch-${i + 1}`, lab])),
   [referenceId("grey", null)]: { grey: greyOfReflectance(greyReflectance) },
 });
 
@@ -53,11 +51,20 @@ const mostLost = 0.1;
 const standsAlone = ({ faces, references }: PhotoSample): boolean =>
   faces.length === 1 && !references.some(({ patches }) => patches.some(({ lost }) => lost <= mostLost));
 
+/** Why a photo has no part in the solving, as the gate to tell a person, or null. */
+const gateOf = (sample: PhotoSample, request: SolveRequest): Gate | null =>
+  standsAlone(sample) ? judge("no-reference", 0) : judgeChart(sample, request);
+
+const showsChart = ({ references }: PhotoSample): boolean => references.some(({ kind }) => kind === "chart");
+
 /** Solves all photos of a delivery and compares every two faces that share a part. */
 export const solveDelivery = (asked: SolveRequest): Solved => {
-  const alone = asked.samples.filter(standsAlone).map(({ photo }) => ({ photo, gate: judge("no-reference", 0) }));
-  if (alone.length === asked.samples.length) return { faces: [], differences: [], untied: [], alone };
-  const request = { ...asked, samples: asked.samples.filter((sample) => !standsAlone(sample)) };
+  const judged = asked.samples.map((sample) => ({ sample, gate: gateOf(sample, asked) }));
+  const sentBack = judged.flatMap(({ sample: { photo }, gate }) => (gate ? [{ photo, gate }] : []));
+  const samples = judged.flatMap(({ sample, gate }) => (gate ? [] : [sample]));
+  const chart = samples.some(showsChart) ? asked.chart.name : null;
+  if (samples.length === 0) return { faces: [], differences: [], untied: [], sentBack, chart };
+  const request = { ...asked, samples };
   const adjustment = adjust(request.samples, knownOf(request));
   const compare = faceComparison(adjustment, request.toleranceDE00, request.confidence);
   const faces = facesOf(adjustment, request);
@@ -84,6 +91,7 @@ export const solveDelivery = (asked: SolveRequest): Solved => {
       .slice(1)
       .filter(({ known, faces: seen }) => !known && seen.length > 1)
       .map(({ photos }) => photos),
-    alone,
+    sentBack,
+    chart,
   };
 };

@@ -1,11 +1,13 @@
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
+import type { ChartEdition } from "../../analysis/solve/chart-edition.ts";
 import type { Gate } from "../contract/photo.ts";
 
 /** All photos of a delivery to solve together. Tolerance and confidence are the agreed ones, for the verdicts. */
 export interface SolveRequest {
   readonly samples: readonly PhotoSample[];
-  /** Values of the 24 patches, CIELAB D50 as printed with the chart; null for the built-in edition. */
-  readonly chartLabD50: readonly (readonly [number, number, number])[] | null;
+  /** The edition of the 24-patch chart in the photos, and the others known, one of which it might be after all. */
+  readonly chart: ChartEdition;
+  readonly otherCharts: readonly ChartEdition[];
   /** Reflectance of the grey card, 0..1. */
   readonly greyReflectance: number;
   readonly toleranceDE00: number;
@@ -41,6 +43,8 @@ export interface Solved {
   readonly faces: readonly SolvedFace[];
   readonly differences: readonly SolvedDifference[];
   readonly untied: readonly (readonly string[])[];
-  /** Photos of one leaf with nothing in them that is known from elsewhere: they tell no colour and no difference. */
-  readonly alone: readonly { readonly photo: string; readonly gate: Gate }[];
+  /** Photos that tell no colour: of one leaf with nothing in them that is known from elsewhere, or with a chart of another edition. */
+  readonly sentBack: readonly { readonly photo: string; readonly gate: Gate }[];
+  /** Name of the edition by whose values charts were read; null where no photo that counts shows one. */
+  readonly chart: string | null;
 }

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { deltaE00 } from "../../analysis/colour/delta-e00.ts";
 import type { Lab65 } from "../../analysis/colour/lab.ts";
 import { jobFile } from "../../server/contract/job-file.ts";
+import { chartChoices, measuredCharts } from "../../server/rules/chart-editions.ts";
 import { measurePhoto } from "../../server/workers/measure-photo.ts";
 import type { PhotoMeasurement } from "../../server/workers/measurement.ts";
 import { solveDelivery } from "../../server/workers/solve-delivery.ts";
@@ -47,7 +48,9 @@ beforeAll(async () => {
     measurements.push({ file: photo.file, outcome: await measure(photo) });
   }
   const samples = measurements.flatMap(({ outcome }) => (outcome.kind === "measured" ? [outcome.sample] : []));
-  solved = solveDelivery({ samples, chartLabD50: null, greyReflectance: 0.18, toleranceDE00, confidence: 0.95 });
+  const { chosen, all } = chartChoices({});
+  const charts = measuredCharts(chosen, all);
+  solved = solveDelivery({ samples, ...charts, greyReflectance: 0.18, toleranceDE00, confidence: 0.95 });
 });
 
 const median = (values: readonly number[]) =>

@@ -63,7 +63,8 @@ const solvedOf = ({ samples }: SolveRequest): Solved => ({
   faces: [],
   differences: [],
   untied: [],
-  alone: samples
+  chart: null,
+  sentBack: samples
     .filter(({ photo }) => photo.startsWith("c"))
     .map(({ photo }) => ({
       photo,

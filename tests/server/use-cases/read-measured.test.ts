@@ -39,7 +39,7 @@ const gate = (name: string, passed: boolean): Gate => ({ gate: name, value: 1, l
 
 const photo = (letter: string): Photo => ({ ...aPhoto("single"), id: letter.repeat(64), name: `${letter}.jpg` });
 
-const nothing: Solved = { faces: [], differences: [], untied: [], alone: [] };
+const nothing: Solved = { faces: [], differences: [], untied: [], sentBack: [], chart: null };
 
 /** What was measured, given the outcome of each photo by its letter. */
 const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Partial<MeasuredFacts> = {}) =>
@@ -63,7 +63,7 @@ describe("the state of a photo", () => {
     d: { kind: "retake", gates: [gate("blur", false), gate("glare", true)] },
     e: measured([faceOf("W01", "A")], [gate("too-dark", true), gate("not-found", false)]),
   };
-  const view = read(outcomes, { solved: { ...nothing, alone: [] } });
+  const view = read(outcomes, { solved: { ...nothing, sentBack: [] } });
 
   test.each(["a", "b", "c", "d", "e"])("%s fits what the screens are told", (letter) => {
     expect(photoState.parse(view.state(id(letter)))).toEqual(view.state(id(letter)));
@@ -86,8 +86,8 @@ describe("the state of a photo", () => {
   });
 
   test("is a retake when nothing in the photo is known from elsewhere", () => {
-    const alone = [{ photo: id("e"), gate: gate("no-reference", false) }];
-    const solved = read(outcomes, { solved: { ...nothing, alone } });
+    const sentBack = [{ photo: id("e"), gate: gate("no-reference", false) }];
+    const solved = read(outcomes, { solved: { ...nothing, sentBack } });
     expect(solved.state(id("e"))).toEqual({
       kind: "retake",
       gates: [gate("too-dark", true), gate("not-found", false), gate("no-reference", false)],
