@@ -1,4 +1,5 @@
 import type { Draft } from "immer";
+import type { RepeatReading } from "../analysis/repeat/repeat-readings.ts";
 import type { Delivery } from "./contract/delivery.ts";
 import type { Actor } from "./contract/ids.ts";
 import type { PhotoState } from "./contract/photo.ts";
@@ -110,6 +111,8 @@ export interface Measured {
   corners(photo: string, face: FaceRef): CropRequest["corners"] | null;
   /** The edition of the 24-patch chart by whose values photos were measured; null where none shows a chart. */
   readonly chart: string | null;
+  /** Colours of faces that more than one photo shows, photo by photo. */
+  readonly repeats: readonly RepeatReading[];
   /** Photos that nothing ties to the rest, a sentence each, with what would tie them. */
   readonly untied: readonly string[];
 }

@@ -4,6 +4,7 @@ import { code, deliveryId, entryId, happened, instant, sha256, shortText } from 
 import { decision, leaf, mark, shapeReading } from "./leaf.ts";
 import type { CallName } from "./paths.ts";
 import { photo, shown } from "./photo.ts";
+import { repeatView } from "./repeat.ts";
 import { supplierTerms } from "./terms.ts";
 import { historyLine, leafView, matchView, overview, photoReply, progress, returnsView } from "./views.ts";
 
@@ -93,6 +94,7 @@ export const calls = {
   photoOriginal: { body: null, reply: null },
   events: { body: null, reply: null },
   match: { body: null, reply: matchView },
+  repeat: { body: null, reply: repeatView },
   planAllotment: { body: z.strictObject({ by }), reply: matchView },
   /** Replaces all locks and bans. */
   setWishes: { body: z.strictObject({ by, locks: allotment.shape.locks, bans: allotment.shape.bans }), reply: done },

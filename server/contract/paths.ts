@@ -25,6 +25,7 @@ export const paths = {
   photoOriginal: ["GET", "/api/v1/deliveries/:delivery/photos/:photo/original"],
   events: ["GET", "/api/v1/deliveries/:delivery/events"],
   match: ["GET", "/api/v1/deliveries/:delivery/match"],
+  repeat: ["GET", "/api/v1/deliveries/:delivery/repeat"],
   planAllotment: ["POST", "/api/v1/deliveries/:delivery/allotment/plan"],
   setWishes: ["PUT", "/api/v1/deliveries/:delivery/allotment/wishes"],
   returns: ["GET", "/api/v1/deliveries/:delivery/records"],

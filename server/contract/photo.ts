@@ -9,6 +9,9 @@ export const photoKind = z.enum(["single", "line-up", "detail", "label", "wrappi
 /** A leaf's face seen in a photo. Corners are null until a person sets them; then they win over what is found. */
 export const shown = z.strictObject({ leaf: code, face, corners: quad.nullable() });
 
+/** The camera of a photo that does not name it. */
+export const unknownCamera = "unknown camera";
+
 /** A photo as kept: the file is named by its SHA-256 and never changed. */
 export const photo = z.strictObject({
   id: sha256,
@@ -23,6 +26,8 @@ export const photo = z.strictObject({
   width: z.number().int().positive(),
   height: z.number().int().positive(),
   camera: shortText,
+  /** Who took it in; left out where it came in before this was kept. */
+  by: shortText.optional(),
   /** Odd things about the file that are worth knowing, in plain words. */
   flags: z.array(shortText),
 });

@@ -179,6 +179,8 @@ export const faceDifference = z.strictObject({
   verdict,
   /** For "cannot-tell": what would settle it. */
   advice: z.string().nullable(),
+  /** Two photos of one face differ as much: no reliable difference. Left out where it is one, or where no repeats tell. */
+  withinRepeats: z.literal(true).optional(),
 });
 export type FaceDifference = z.infer<typeof faceDifference>;
 

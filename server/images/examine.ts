@@ -1,6 +1,7 @@
 import { readFile } from "node:fs/promises";
 import ExifReader from "exifreader";
 import sharp from "sharp";
+import { unknownCamera } from "../contract/photo.ts";
 import type { Examined } from "../site.ts";
 import { encodingIn, readThrough } from "./decode.ts";
 import { fileKind, jpegShape, pngEnded } from "./file-kind.ts";
@@ -25,10 +26,10 @@ const exifOf = (bytes: Buffer): { takenAt: string | null; camera: string } => {
     const text = (name: string) => tags[name]?.description?.trim();
     return {
       takenAt: instantOf(text("DateTimeOriginal"), text("OffsetTimeOriginal")),
-      camera: [text("Make"), text("Model")].filter(Boolean).join(" ").slice(0, 120) || "unknown camera",
+      camera: [text("Make"), text("Model")].filter(Boolean).join(" ").slice(0, 120) || unknownCamera,
     };
   } catch {
-    return { takenAt: null, camera: "unknown camera" };
+    return { takenAt: null, camera: unknownCamera };
   }
 };
 

@@ -1,10 +1,11 @@
+import { type RepeatReading, repeatPhotos } from "../../analysis/repeat/repeat-readings.ts";
 import type { Photo } from "../contract/photo.ts";
 import type { Progress } from "../contract/views.ts";
 import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
 import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
-import type { Solved } from "../workers/solved.ts";
+import type { Solved, SolveRequest } from "../workers/solved.ts";
 import { fingerprintOf, layoutOfLeaf, measurementRequest } from "./measurement-request.ts";
 import { type Outcome, readMeasured } from "./read-measured.ts";
 
@@ -24,7 +25,12 @@ interface Desk {
   >;
   /** What is asked of each photo, as of one line of the journal. */
   asked: { readonly seq: number; readonly fingerprints: ReadonlyMap<string, string> };
-  solved: { readonly result: Solved | null; readonly at: string; readonly of: string } | null;
+  solved: {
+    readonly result: Solved | null;
+    readonly repeats: readonly RepeatReading[];
+    readonly at: string;
+    readonly of: string;
+  } | null;
   /** Measuring and solving, and the close looks that come after. */
   work: Promise<void>;
   looking: Promise<void>;
@@ -108,6 +114,16 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     tell(delivery.id);
   };
 
+  /** What repeat photos tell apart from the rest. Colours hold without it: a fault here takes nothing from them. */
+  const repeatsOf = async (request: SolveRequest): Promise<readonly RepeatReading[]> => {
+    const samples = repeatPhotos(request.samples);
+    if (samples.length === 0) return [];
+    return pool.run({ kind: "repeats", request: { ...request, samples } }).then(
+      (readings) => readings as RepeatReading[],
+      () => [],
+    );
+  };
+
   const solve = async (id: string): Promise<void> => {
     const desk = deskOf(id);
     const delivery = store.open(id).read();
@@ -123,7 +139,11 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     });
     const request = { samples, ...charts, greyReflectance: 0.18, toleranceDE00, confidence };
     const result = samples.length === 0 ? null : ((await pool.run({ kind: "solve", request })) as Solved);
-    desk.solved = { result, at: now(), of };
+    desk.solved = { result, repeats: [], at: now(), of };
+    tell(id);
+    const repeats = await repeatsOf(request);
+    if (repeats.length === 0) return;
+    desk.solved = { result, repeats, at: now(), of };
     tell(id);
   };
 
@@ -190,6 +210,8 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
         outcome: (photo) => outcomeOf(id, photo),
         solved: solved?.result ?? null,
         solvedAt: solved?.at ?? null,
+        repeats: solved?.repeats ?? [],
+        terms: delivery.read().terms,
         look: (photo, face) => deskOf(id).outcomes.get(photo)?.looks[nameOf(face)],
         contrast: async (photo, { leaf }, corners, box) => {
           const layout = layoutOfLeaf(delivery.read(), leaf);

@@ -1,10 +1,12 @@
 import type { Quad } from "../../analysis/pixels.ts";
+import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
 import type { Gate, Photo, PhotoState } from "../contract/photo.ts";
 import type { FaceDifference, LeafView } from "../contract/views.ts";
 import { swatch } from "../rules/swatch.ts";
 import type { CropRequest, FaceRef, Measured } from "../site.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import type { Solved, SolvedDifference } from "../workers/solved.ts";
+import { type Agreed, holdDifferences } from "./hold-differences.ts";
 
 /** What became of one photo: measured, to be retaken, kept as evidence, or not to be opened. */
 export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why: string };
@@ -15,6 +17,8 @@ export interface MeasuredFacts {
   readonly outcome: (photo: string) => Outcome | undefined;
   readonly solved: Solved | null;
   readonly solvedAt: string | null;
+  readonly repeats: readonly RepeatReading[];
+  readonly terms: Agreed;
   readonly look: (photo: string, face: FaceRef) => Look | undefined;
   readonly contrast: (photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]) => Promise<number | null>;
 }
@@ -67,7 +71,8 @@ const untiedSentence = (photos: readonly Photo[], group: readonly string[]): str
 };
 
 /** The view of what was measured that the use cases read. */
-export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast }: MeasuredFacts): Measured => {
+export const readMeasured = (facts: MeasuredFacts): Measured => {
+  const { photos, outcome, solved, solvedAt, repeats, terms, look, contrast } = facts;
   const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
   const sentBack = new Map(solved?.sentBack.map(({ photo, gate }) => [photo, gate]));
 
@@ -98,6 +103,13 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast
         photos: [...seenIn],
       }));
 
+  const held = holdDifferences(repeats, terms, (face) =>
+    showing(face).map(({ photo }) => {
+      const one = outcome(photo);
+      return { photo, referenced: one?.kind === "measured" && one.references.length > 0 };
+    }),
+  );
+
   const proposedMarks = (leaf: string): LeafView["proposed"] =>
     (["A", "B"] as const).flatMap((face) => {
       const seen = closest({ leaf, face });
@@ -111,8 +123,11 @@ export const readMeasured = ({ photos, outcome, solved, solvedAt, look, contrast
     chart: solved?.chart ?? null,
     faces,
     proposedMarks,
-    difference: (a, b) =>
-      compared(a, b, pairs.get(`${faceName(a)} ${faceName(b)}`) ?? pairs.get(`${faceName(b)} ${faceName(a)}`)),
+    repeats,
+    difference: (a, b) => {
+      const pair = pairs.get(`${faceName(a)} ${faceName(b)}`) ?? pairs.get(`${faceName(b)} ${faceName(a)}`);
+      return held(compared(a, b, pair));
+    },
     markContrast: async (face, box) => {
       const [best] = showing(face);
       return best ? contrast(best.photo, face, best.found.corners, box) : null;

@@ -61,7 +61,8 @@ export const takeInPhoto = async (
     if (delivery.photos.some((photo) => photo.id === id)) return;
     for (const { leaf } of filed.shows) leafOf(delivery, leaf);
     const receivedAt = site.now();
-    delivery.photos.push({ id, ...filed, takenAt, receivedAt, bytes: file.bytes, width, height, camera, flags });
+    const shot = { takenAt, width, height, camera, flags };
+    delivery.photos.push({ id, ...filed, ...shot, receivedAt, bytes: file.bytes, by: by.name });
   });
   site.measuring.wake(deliveryId);
   return { id, known, state: state() };

@@ -6,6 +6,7 @@ import { lookClosely } from "./look-closely.ts";
 import { type ContrastRequest, measureContrast } from "./measure-contrast.ts";
 import { measurePhoto } from "./measure-photo.ts";
 import type { LookRequest, MeasureRequest } from "./measurement.ts";
+import { readRepeatPhotos } from "./read-repeat-photos.ts";
 import { solveDelivery } from "./solve-delivery.ts";
 import type { SolveRequest } from "./solved.ts";
 
@@ -17,7 +18,8 @@ export type Job =
   | ({ readonly kind: "contrast" } & ContrastRequest)
   | ({ readonly kind: "look" } & LookRequest)
   | { readonly kind: "measure"; readonly request: MeasureRequest }
-  | { readonly kind: "solve"; readonly request: SolveRequest };
+  | { readonly kind: "solve"; readonly request: SolveRequest }
+  | { readonly kind: "repeats"; readonly request: SolveRequest };
 
 /** Does one job. Throws when it cannot be done; the message is one plain sentence. */
 export const runJob = (job: Job): unknown => {
@@ -36,5 +38,7 @@ export const runJob = (job: Job): unknown => {
       return measurePhoto(job.request);
     case "solve":
       return solveDelivery(job.request);
+    case "repeats":
+      return readRepeatPhotos(job.request);
   }
 };

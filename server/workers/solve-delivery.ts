@@ -9,7 +9,8 @@ import { judgeChart } from "./judge-chart.ts";
 import { referenceId } from "./reference-id.ts";
 import type { Solved, SolvedDifference, SolvedFace, SolveRequest } from "./solved.ts";
 
-const knownOf = ({ chart, greyReflectance }: SolveRequest): KnownReferences => ({
+/** What is known of references: the chart by its edition, a grey card by its reflectance. */
+export const knownOf = ({ chart, greyReflectance }: SolveRequest): KnownReferences => ({
   [referenceId("chart", null)]: Object.fromEntries(chart.lab.map((lab, i) => [`patch-${i + 1}`, lab])),
   [referenceId("grey", null)]: { grey: greyOfReflectance(greyReflectance) },
 });
@@ -52,7 +53,7 @@ const standsAlone = ({ faces, references }: PhotoSample): boolean =>
   faces.length === 1 && !references.some(({ patches }) => patches.some(({ lost }) => lost <= mostLost));
 
 /** Why a photo has no part in the solving, as the gate to tell a person, or null. */
-const gateOf = (sample: PhotoSample, request: SolveRequest): Gate | null =>
+export const gateOf = (sample: PhotoSample, request: SolveRequest): Gate | null =>
   standsAlone(sample) ? judge("no-reference", 0) : judgeChart(sample, request);
 
 const showsChart = ({ references }: PhotoSample): boolean => references.some(({ kind }) => kind === "chart");

@@ -45,6 +45,7 @@ const fakeMeasured = (store: Store, delivery: string, lightness: Lightness): Mea
     markContrast: async (face) => (of(face) === undefined ? null : 3),
     corners: () => null,
     untied: [],
+    repeats: [],
     chart: null,
   };
 };

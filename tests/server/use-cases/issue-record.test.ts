@@ -61,6 +61,7 @@ const siteOf = (): Site => {
         markContrast: async () => null,
         corners: () => outline,
         untied: [],
+        repeats: [],
         chart: null,
       }),
       progress: () => ({ waiting: 0, measured: 0, retake: 0, kept: 0, failed: 0, solvedAt: null }),

@@ -48,6 +48,8 @@ const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Pa
     outcome: (id) => outcomes[id.slice(0, 1)],
     solved: nothing,
     solvedAt: null,
+    repeats: [],
+    terms: { toleranceDE00: 2, confidence: 0.95 },
     look: () => undefined,
     contrast: async () => null,
     ...given,
