@@ -33,6 +33,9 @@ export const jobFile = z.object({
       kind: z.string(),
       shows: z.array(z.object({ leaf: word, face: z.enum(["A", "B"]) })),
       reference: z.array(z.string()).default([]),
+      /** Who took it, and with which phone where the file itself does not say. */
+      by: word.optional(),
+      phone: word.optional(),
     }),
   ),
   spaces: z.array(z.object({ name: word, openings: z.array(word) })).default([]),

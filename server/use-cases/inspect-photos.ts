@@ -2,15 +2,12 @@ import { cpus } from "node:os";
 import { basename, join } from "node:path";
 import { allot } from "../../analysis/allot/allot.ts";
 import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
-import type { FaceLayout } from "../../analysis/leaf-parts.ts";
 import type { JobFile } from "../contract/job-file.ts";
-import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
+import { type JobPhoto, layoutOf, measureFolder, solveRequestOf } from "./measure-folder.ts";
 import { readJobFile } from "./read-job-file.ts";
-
-type JobPhoto = JobFile["photos"][number];
 
 /** What a folder of photos comes to: colours, differences, outlines, marks, what was refused, and a plan. */
 export interface Inspection {
@@ -40,34 +37,6 @@ export interface Inspection {
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
   readonly untied: readonly (readonly string[])[];
 }
-
-const layoutOf = (leaf: JobFile["leaves"][number]): FaceLayout => ({
-  widthMm: leaf.width_mm,
-  heightMm: leaf.height_mm,
-  parts: leaf.parts.map(({ part, kind, grain, rect_mm }) => ({ name: part, kind, grain, rectMm: rect_mm })),
-});
-
-const measureOne = (pool: ProcessPool, folder: string, job: JobFile, photo: JobPhoto): Promise<PhotoMeasurement> => {
-  const shows = photo.shows.flatMap(({ leaf: id, face }) => {
-    const leaf = job.leaves.find((one) => one.id === id);
-    return leaf ? [{ leaf: id, face, layout: layoutOf(leaf), corners: null }] : [];
-  });
-  const references = photo.reference.filter((kind) => kind === "card" || kind === "chart" || kind === "grey");
-  const { chart, grey } = job.references;
-  return pool.run({
-    kind: "measure",
-    request: {
-      photo: photo.file,
-      path: join(folder, photo.file),
-      camera: "",
-      shows,
-      references,
-      labels: job.leaves.map(({ id }) => id),
-      ...(chart?.size_mm ? { chartMm: chart.size_mm } : {}),
-      ...(grey?.size_mm ? { greyMm: grey.size_mm } : {}),
-    },
-  }) as Promise<PhotoMeasurement>;
-};
 
 /** The openings of a job file as an allotment: a leaf fits where its size is asked for; every pair of a space counts alike. */
 const allotmentOf = (job: JobFile, solved: Solved): AllotmentProblem => {
@@ -122,14 +91,6 @@ const planOf = (job: JobFile, solved: Solved): Inspection["plan"] => {
   }));
 };
 
-/** The chart of the job file, else the usual one; the built-in editions are what it might be after all. */
-const chartsOf = ({ references: { chart } }: JobFile) => {
-  const { chosen, all } = chartChoices({});
-  if (!chart?.labD50) return measuredCharts(chosen, all);
-  const title = chart.name ?? "chart of the job file";
-  return measuredCharts({ id: "JOB", title, enteredBy: null, white: "D50", lab: chart.labD50 }, all);
-};
-
 /** Marks on the faces of single photos: a line-up shows too few px a mm. */
 const marksOf = async (
   pool: ProcessPool,
@@ -170,30 +131,13 @@ export const inspectPhotos = async (
   const job = await readJobFile(folder);
   const pool = openProcessPool(Math.min(2, cpus().length));
   try {
-    const wanted = job.photos.filter(({ kind }) => kind === "single" || kind === "line-up");
-    let done = 0;
-    const measured = await Promise.all(
-      wanted.map(async (photo) => {
-        const measurement = await measureOne(pool, folder, job, photo).catch(
-          (error: Error): PhotoMeasurement => ({ kind: "kept", why: error.message }),
-        );
-        done += 1;
-        onProgress(done, wanted.length);
-        return { photo, measurement };
-      }),
-    );
+    const measured = await measureFolder(pool, folder, job, onProgress);
     const good = measured.flatMap(({ photo, measurement }) =>
       measurement.kind === "measured" ? [{ photo, ...measurement }] : [],
     );
     const solved = (await pool.run({
       kind: "solve",
-      request: {
-        samples: good.map(({ sample }) => sample),
-        ...chartsOf(job),
-        greyReflectance: job.references.grey?.reflectance ?? 0.18,
-        toleranceDE00: 2,
-        confidence: 0.95,
-      },
+      request: solveRequestOf(job, measured),
     })) as Solved;
     return {
       faces: solved.faces.map(({ leaf, face, parts }) => ({
