@@ -9,6 +9,7 @@ export const inspect = async (folder: string, { json }: { readonly json: boolean
     [
       `${result.faces.length} faces measured, ${result.pairs.length} differences, ${result.marks.length} places to look at.`,
       ...result.refused.map(({ photo, advice }) => `${photo}: ${advice.join(" ")}`),
+      ...(result.chart === null ? [] : [`Charts were read by the values of: ${result.chart}.`]),
       ...result.untied,
     ].join("\n"),
   );

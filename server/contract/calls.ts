@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { chartName, chartsView, chartWhite } from "./chart.ts";
 import { allotment, deliveryDocument, job, reading } from "./delivery.ts";
 import { code, deliveryId, entryId, happened, instant, sha256, shortText } from "./ids.ts";
 import { decision, leaf, mark, shapeReading } from "./leaf.ts";
@@ -49,6 +50,19 @@ export const calls = {
   history: { body: null, reply: z.array(historyLine) },
   undo: { body: z.strictObject({ by, seq: z.number().int() }), reply: done },
   setTerms: { body: z.strictObject({ by, terms: supplierTerms }), reply: done },
+  charts: { body: null, reply: chartsView },
+  /** `text` is CGATS.17 or a table with columns L, a, b; `white` null where the text names it. The new chart is chosen at once. */
+  addChart: {
+    body: z.strictObject({
+      by,
+      name: chartName,
+      edition: shortText,
+      white: chartWhite.nullable(),
+      text: z.string().max(200_000),
+    }),
+    reply: done,
+  },
+  chooseChart: { body: z.strictObject({ by, chart: code }), reply: done },
   importOrder: { body: z.strictObject({ by, csv: z.string().max(2_000_000) }), reply: done },
   importSchedule: { body: z.strictObject({ by, csv: z.string().max(2_000_000) }), reply: done },
   countLine: { body: z.strictObject({ by, counted: z.number().int().min(0).max(5000).nullable() }), reply: done },

@@ -3,18 +3,17 @@ import { code, instant, shortText } from "./ids.ts";
 
 export const chartWhite = z.enum(["D50", "D65"]);
 
-/** CIELAB of the 24 patches, row by row from the brown one, 2 degree observer. */
-export const chartLab = z.array(z.tuple([z.number(), z.number(), z.number()])).length(24);
+const lab = z.tuple([z.number(), z.number(), z.number()]);
 
-const title = shortText.refine((text) => text.trim() !== "", "give it a name");
+export const chartName = shortText.refine((text) => text.trim() !== "", "give the chart a name");
 
-/** A chart whose values came in as a text: kept as given, with the white they are stated in. */
-export const ownChart = z.strictObject({
+/** A chart whose values came in as a text: CIELAB of its 24 patches as given, row by row from the brown one, with their white. */
+const ownChart = z.strictObject({
   id: code,
-  name: title,
+  name: chartName,
   edition: shortText,
   white: chartWhite,
-  lab: chartLab,
+  lab: z.array(lab).length(24),
   by: shortText,
   at: instant,
 });
@@ -22,20 +21,20 @@ export const ownChart = z.strictObject({
 /** The charts of a delivery beside those built in, and the one that stands in its photos. */
 export const deliveryCharts = z.strictObject({ own: z.array(ownChart).max(50), chosen: code });
 
-/** One edition as shown: built in when nobody entered it. */
+/** One edition as shown; nobody entered one that is built in. */
 const chartEdition = z.strictObject({
   id: code,
   title: z.string(),
   enteredBy: shortText.nullable(),
   white: chartWhite,
-  patches: z
-    .array(z.strictObject({ lab: z.tuple([z.number(), z.number(), z.number()]), swatch: z.string() }))
-    .length(24),
+  patches: z.array(z.strictObject({ lab, swatch: z.string() })).length(24),
 });
 
-/** Editions to choose from, and how many photos show a chart. */
+/** The editions to choose from. */
 export const chartsView = z.strictObject({
   chosen: code,
   editions: z.array(chartEdition),
-  photosWithChart: z.number(),
+  /** Photos measured by a chart, and those sent back for theirs. */
+  photos: z.strictObject({ measured: z.number(), sentBack: z.number() }),
 });
+export type ChartsView = z.infer<typeof chartsView>;

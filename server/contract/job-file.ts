@@ -49,7 +49,13 @@ export const jobFile = z.object({
           size_mm: z.tuple([z.number(), z.number()]).optional(),
           /** Which chart it is, with its edition: named wherever its values were used. */
           name: z.string().max(200).optional(),
-          labD50: z.array(z.tuple([z.number(), z.number(), z.number()])).length(24),
+          labD50: z
+            .array(z.tuple([z.number(), z.number(), z.number()]))
+            .length(24)
+            .optional(),
+          /** A file beside the job file with the values instead, as CGATS.17 text or CSV; `white` where it does not name its light. */
+          values: word.optional(),
+          white: z.enum(["D50", "D65"]).optional(),
         })
         .nullish(),
       grey: z.object({ reflectance: z.number(), size_mm: z.tuple([z.number(), z.number()]).optional() }).nullish(),

@@ -34,6 +34,8 @@ export interface RecordFacts
   readonly leaves: readonly string[];
   readonly storeLog: StoreLog;
   readonly solvedAt: string | null;
+  /** The edition of the 24-patch chart by whose values photos were measured; null where none shows a chart. */
+  readonly chart: string | null;
   colours(leaf: string): LeafView["faces"];
   readonly windows: (leaf: string) => readonly ClaimWindow[];
   judgement(mark: Mark): RecordMark["judgement"];
@@ -41,11 +43,12 @@ export interface RecordFacts
 }
 
 /** How the figures came about, in sentences for the reader of the record. */
-const method = (solvedAt: string | null): string[] => [
+const method = ({ solvedAt, chart }: RecordFacts): string[] => [
   "Sizes and places of marks were set by the person named on the drawn leaf or on the photo, in mm on the face.",
   solvedAt === null
     ? "Colours were not measured."
     : "Colours are means of linear light over a part, as CIELAB (D65, 2 degrees), from one least-squares adjustment of all photos of the delivery; differences are CIEDE2000, with the 95 % uncertainty of that adjustment.",
+  ...(chart === null ? [] : [`Charts in the photos were read by the values of the ${chart}.`]),
   "Moisture of wood is what it would come to in the recorded air (Hailwood-Horrobin equation, Wood Handbook), not a reading on the leaf.",
 ];
 
@@ -148,7 +151,7 @@ export const freezeRecord = (facts: RecordFacts): LeafRecord => {
     deadline: towardsSupplier[0]?.deadline ?? null,
     late: towardsSupplier.some(({ shut }) => shut),
     storeLog: facts.storeLog,
-    method: method(facts.solvedAt),
+    method: method(facts),
     photos: facts.photos,
     pictures: facts.pictures,
     leftOut,

@@ -12,8 +12,11 @@ export interface ChartChoice {
   readonly lab: readonly (readonly [number, number, number])[];
 }
 
+/** The edition that counts until somebody chooses. */
+export const usualChart = "BEFORE-2014";
+
 const before2014: ChartChoice = {
-  id: "BEFORE-2014",
+  id: usualChart,
   title: "24-patch chart, made before November 2014",
   enteredBy: null,
   white: "D50",

@@ -36,6 +36,8 @@ export interface Inspection {
   readonly refused: readonly { photo: string; reasons: readonly string[]; advice: readonly string[] }[];
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
   readonly untied: readonly (readonly string[])[];
+  /** The edition by whose values charts were read; null where no photo shows one. */
+  readonly chart: string | null;
 }
 
 /** The openings of a job file as an allotment: a leaf fits where its size is asked for; every pair of a space counts alike. */
@@ -155,6 +157,7 @@ export const inspectPhotos = async (
       refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
       plan: planOf(job, solved),
       untied: solved.untied,
+      chart: solved.chart,
     };
   } finally {
     await pool.close();

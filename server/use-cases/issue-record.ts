@@ -96,6 +96,7 @@ const freeze = (
     pictures,
     storeLog: storeLog(delivery.readings, terms.store, issuedAt),
     solvedAt: measured.solvedAt,
+    chart: measured.chart,
     colours: (leaf) => measured.faces(leaf),
     windows: (code) => {
       const unwrappedAt = delivery.leaves.find((leaf) => leaf.code === code)?.unwrappedAt ?? null;

@@ -5,6 +5,7 @@ import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
 import type { SolveRequest } from "../workers/solved.ts";
+import type { Job } from "./read-job-file.ts";
 
 export type JobPhoto = JobFile["photos"][number];
 
@@ -74,15 +75,13 @@ export const measureFolder = (
 };
 
 /** The chart of the job file, else the usual one; the built-in editions are what it might be after all. */
-const chartsOf = ({ references: { chart } }: JobFile) => {
+const chartsOf = ({ chart }: Job) => {
   const { chosen, all } = chartChoices({});
-  if (!chart?.labD50) return measuredCharts(chosen, all);
-  const title = chart.name ?? "chart of the job file";
-  return measuredCharts({ id: "JOB", title, enteredBy: null, white: "D50", lab: chart.labD50 }, all);
+  return measuredCharts(chart ?? chosen, all);
 };
 
 /** The measured photos of a folder, to be solved by what its job file says of references. */
-export const solveRequestOf = (job: JobFile, measured: readonly MeasuredOfFolder[]): SolveRequest => ({
+export const solveRequestOf = (job: Job, measured: readonly MeasuredOfFolder[]): SolveRequest => ({
   samples: measured.flatMap(({ measurement }) => (measurement.kind === "measured" ? [measurement.sample] : [])),
   ...chartsOf(job),
   greyReflectance: job.references.grey?.reflectance ?? 0.18,

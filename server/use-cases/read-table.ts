@@ -21,7 +21,8 @@ const delimiterOf = (text: string): string => {
   return [",", ";", "\t"].reduce((best, one) => (count(one) > count(best) ? one : best));
 };
 
-const refuse = (name: string, faults: readonly Fault[]): never => {
+/** Refuses a file, with all its faults; the first is told in the sentence. */
+export const refuse = (name: string, faults: readonly Fault[]): never => {
   const more = faults.length > 1 ? ` and ${faults.length - 1} more` : "";
   throw new Refusal(`The ${name} was not taken: ${faults[0]?.at}: ${faults[0]?.says}${more}.`, 422, faults);
 };

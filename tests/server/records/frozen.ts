@@ -36,6 +36,7 @@ export const quayFacts = (change: Partial<RecordFacts> = {}): RecordFacts => {
     pictures: [],
     storeLog: { readings: [], hoursOutside: 0, warnings: [] },
     solvedAt: issuedAt,
+    chart: null,
     colours: (leaf) => colours(delivery, leaf),
     windows: () =>
       (["damage", "defect", "haulier-notice"] as const).map((kind) => ({

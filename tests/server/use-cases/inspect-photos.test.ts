@@ -124,6 +124,14 @@ describe("a job file that cannot be used", () => {
     for (const { says } of faults ?? []) expect(says).not.toBe("");
   });
 
+  test("names values of a chart that are not there, or are no chart", async () => {
+    const references = { chart: { values: "chart.txt" } };
+    expect((await refusalOf(JSON.stringify({ ...job, references }))).message).toMatch(/There is no chart\.txt in/);
+    const folder = await folderOf(JSON.stringify({ ...job, references }));
+    await writeFile(join(folder, "chart.txt"), "patch,L,a,b\nbrown,38,14,14\n");
+    await expect(inspectPhotos(folder)).rejects.toThrow(/The chart was not taken: white: the text does not say/);
+  });
+
   test("has no leaves", async () => {
     expect((await refusalOf(JSON.stringify({ ...job, leaves: [] }))).faults).toMatchObject([{ at: "leaves" }]);
   });
