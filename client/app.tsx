@@ -1,6 +1,7 @@
 import { LocationProvider, Route, Router } from "preact-iso";
 import { type Desk, DeskContext } from "./desk.ts";
 import { Frame } from "./frame.tsx";
+import { ChartScreen } from "./screens/chart.tsx";
 import { Deliveries } from "./screens/deliveries.tsx";
 import { DeliveryScreen } from "./screens/delivery.tsx";
 import { Guide } from "./screens/guide.tsx";
@@ -37,6 +38,7 @@ export const App = (props: { desk: Desk }) => (
           <Route path="/d/:delivery/match" component={Match} />
           <Route path="/d/:delivery/returns" component={Returns} />
           <Route path="/d/:delivery/history" component={History} />
+          <Route path="/d/:delivery/chart" component={ChartScreen} />
           <Route path="/d/:delivery/terms" component={TermsScreen} />
           <Route path="/L/:leaf" component={Label} />
           <Route path="/l/:leaf" component={Label} />

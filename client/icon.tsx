@@ -8,6 +8,7 @@ import shut from "lucide-static/icons/circle-x.svg?raw";
 import clock from "lucide-static/icons/clock.svg?raw";
 import matching from "lucide-static/icons/columns-3.svg?raw";
 import record from "lucide-static/icons/file-text.svg?raw";
+import chart from "lucide-static/icons/grid-3x3.svg?raw";
 import history from "lucide-static/icons/history.svg?raw";
 import home from "lucide-static/icons/house.svg?raw";
 import count from "lucide-static/icons/list-checks.svg?raw";
@@ -22,6 +23,7 @@ const icons = {
   back,
   banned,
   camera,
+  chart,
   matching,
   good,
   unknown,

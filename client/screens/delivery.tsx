@@ -68,6 +68,9 @@ export const DeliveryScreen = (props: { delivery: string }) => {
               <a class="button" href={`/d/${delivery}/terms`}>
                 <Icon name="record" /> Supplier's terms
               </a>
+              <a class="button" href={`/d/${delivery}/chart`}>
+                <Icon name="chart" /> Chart
+              </a>
               <a class="button" href={`/d/${delivery}/history`}>
                 <Icon name="history" /> History
               </a>

@@ -7,7 +7,7 @@ import { CornerEditor } from "../drawing/corner-editor.tsx";
 import { middleQuad, type Quad } from "../drawing/corner-quad.ts";
 import { Icon } from "../icon.tsx";
 import { TakePhoto } from "../take-photo.tsx";
-import { facesNotFound, photoSays, photosOfFace } from "./photos-of-face.ts";
+import { facesNotFound, failsItsChart, photoSays, photosOfFace } from "./photos-of-face.ts";
 
 type LeafPhoto = LeafView["photos"][number];
 
@@ -69,6 +69,11 @@ const FacePhoto = (props: { delivery: string; view: LeafView; face: "A" | "B"; p
           <Icon name={well ? "good" : "warning"} /> {says}
         </p>
         <div class="buttons">
+          {failsItsChart(photo) && (
+            <a class="button" href={`/d/${delivery}/chart`}>
+              <Icon name="chart" /> Choose the chart
+            </a>
+          )}
           <button type="button" class={lost.some(isHere) ? "main" : undefined} onClick={() => edit(true)}>
             {corners ? "Correct the corners" : "Set the four corners"}
           </button>

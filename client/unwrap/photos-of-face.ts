@@ -28,6 +28,10 @@ export const facesNotFound = ({ photo, state }: LeafPhoto): readonly Shown[] =>
     ? photo.shows.filter(({ leaf, face }) => !state.faces.some((found) => found.leaf === leaf && found.face === face))
     : [];
 
+/** A photo sent back because its chart is not of the edition chosen. */
+export const failsItsChart = ({ state }: LeafPhoto): boolean =>
+  state.kind === "retake" && state.gates.some(({ gate, passed }) => gate === "wrong-chart" && !passed);
+
 const references: Readonly<Record<string, string>> = { chart: "the chart", grey: "the grey card" };
 
 /** What became of a photo, in a sentence; `well` when it gave a colour. What is open in it says what to see to. */

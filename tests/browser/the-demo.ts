@@ -46,5 +46,6 @@ export const screensOf = (delivery: string): readonly string[] => [
   `/d/${delivery}/match`,
   `/d/${delivery}/returns`,
   `/d/${delivery}/history`,
+  `/d/${delivery}/chart`,
   `/d/${delivery}/terms`,
 ];
