@@ -115,7 +115,7 @@ export const studyColour = (
   readings: readonly RepeatReading[],
   appraiserOf: (photo: string) => string | null,
 ): ColourGauge | null => {
-  const faces = faceReadings(readings);
+  const faces = faceReadings(readings.filter(({ apart, referenced }) => apart && referenced));
   const layouts = [...new Set(faces.map(({ tie }) => tie))]
     .flatMap(
       (tie) =>

@@ -30,9 +30,12 @@ const meanOf = (values: readonly Vector3[]): Vector3 => {
   return [mean(0), mean(1), mean(2)];
 };
 
-/** Parts of faces whose colour stands on a reference, in two photos or more that stand on the same. */
+/** Parts of faces in photos with a reference, two or more that hang together. */
 export const setsByReference = (readings: readonly RepeatReading[]): RepeatSet[] =>
-  groupBy(readings, (one) => JSON.stringify([faceOf(one), one.part, one.tie]))
+  groupBy(
+    readings.filter(({ apart, referenced }) => apart && referenced),
+    (one) => JSON.stringify([faceOf(one), one.part, one.turn, one.tie]),
+  )
     .filter((group) => group.length > 1)
     .map((group) => ({
       kind: group[0]!.kind,
@@ -43,11 +46,13 @@ export const setsByReference = (readings: readonly RepeatReading[]): RepeatSet[]
 
 /** Differences of two faces that stand side by side, part by part, in two photos or more that show both. */
 export const setsSideBySide = (readings: readonly RepeatReading[]): RepeatSet[] => {
-  const pairs = groupBy(readings, ({ photo, part }) => JSON.stringify([photo, part])).flatMap((group) => {
+  const pairs = groupBy(readings, ({ photo, part, turn }) => JSON.stringify([photo, part, turn])).flatMap((group) => {
     const faces = group.toSorted((one, other) => (faceOf(one) < faceOf(other) ? -1 : 1));
-    return faces.flatMap((one, i) => faces.slice(i + 1).map((other) => ({ one, other })));
+    return faces.flatMap((one, i) =>
+      faces.slice(i + 1).flatMap((other) => (one.apart || other.apart ? [{ one, other }] : [])),
+    );
   });
-  return groupBy(pairs, ({ one, other }) => JSON.stringify([faceOf(one), faceOf(other), one.part]))
+  return groupBy(pairs, ({ one, other }) => JSON.stringify([faceOf(one), faceOf(other), one.part, one.turn]))
     .filter((group) => group.length > 1)
     .map((group) => ({
       kind: group[0]!.one.kind,

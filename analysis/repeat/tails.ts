@@ -65,7 +65,3 @@ const incompleteBeta = (a: number, b: number, x: number): number => {
 /** Probability that F with these degrees of freedom is at least `ratio`. Source: Abramowitz and Stegun 26.6.2. */
 export const fUpperTail = (ratio: number, above: number, below: number): number =>
   incompleteBeta(below / 2, above / 2, below / (below + above * ratio));
-
-/** Probability that a standard normal deviate is at most `deviate`. Source: Abramowitz and Stegun 26.4.21 with one degree of freedom. */
-export const normalBelow = (deviate: number): number =>
-  Math.abs(deviate) > 8 ? Number(deviate > 0) : (1 + Math.sign(deviate) * lowerGamma(0.5, deviate ** 2 / 2)) / 2;

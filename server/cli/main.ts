@@ -6,6 +6,7 @@ import { projectFolder } from "../project-folder.ts";
 import { allotFile } from "./allot.ts";
 import { inspect } from "./inspect.ts";
 import { type RecordOptions, record } from "./record.ts";
+import { type RepeatOptions, repeat } from "./repeat.ts";
 import { wordsOf } from "./say.ts";
 import { type ServeOptions, serve } from "./serve.ts";
 import { verify } from "./verify.ts";
@@ -50,6 +51,21 @@ program.addCommand(
   )
     .argument("<folder>", "holds job.json and the photos")
     .action(inspect),
+);
+program.addCommand(
+  command(
+    "repeat",
+    "say how repeatable photos are, from leaves photographed several times",
+    "leafledger repeat ./repeat-shots\n  $ leafledger repeat --delivery brannochquay --data ./data",
+  )
+    .argument("[folder]", "holds job.json and the photos; a photo there may say who took it (by) and the phone")
+    .option("--delivery <delivery>", "the photos of this delivery instead, by its name as in its address")
+    .option(...data)
+    .action((folder: string | undefined, options: RepeatOptions, itself: Command) => {
+      if ((folder === undefined) === (options.delivery === undefined))
+        itself.error("error: name a folder, or a delivery after --delivery, one of the two");
+      return repeat(folder, options);
+    }),
 );
 program.addCommand(
   command("allot", "allot leaves to openings from a file", "leafledger allot corridor.json")

@@ -1,12 +1,8 @@
-import { holdToRepeats, limitBetween } from "../../analysis/repeat/reliable-difference.ts";
+import { limitBetween, verdictWithinRepeats } from "../../analysis/repeat/reliable-difference.ts";
 import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
 import { repeatabilityOf } from "../../analysis/repeat/repeatability.ts";
-import type { SupplierTerms } from "../contract/terms.ts";
 import type { FaceDifference } from "../contract/views.ts";
 import type { FaceRef } from "../site.ts";
-
-/** What was agreed of differences: how large they may be, and how sure one must be of it. */
-export type Agreed = Pick<SupplierTerms, "toleranceDE00" | "confidence">;
 
 /** A photo in which a face was measured, and whether a card, chart or grey card is in it. */
 interface Showing {
@@ -22,7 +18,7 @@ const advice = "Photos of one face differ by as much here: photograph the two on
  */
 export const holdDifferences = (
   repeats: readonly RepeatReading[],
-  { toleranceDE00, confidence }: Agreed,
+  toleranceDE00: number,
   showing: (face: FaceRef) => readonly Showing[],
 ): ((difference: FaceDifference) => FaceDifference) => {
   const repeatability = repeatabilityOf(repeats);
@@ -45,16 +41,10 @@ export const holdDifferences = (
     return limitBetween(repeatability, { one: one.referenced, other: other.referenced, together });
   };
   return (difference) => {
-    const { deltaE, u95, verdict } = difference;
-    if (repeats.length === 0 || deltaE === null || u95 === null) return difference;
+    if (repeats.length === 0 || difference.deltaE === null) return difference;
     const limit = limitOf(difference);
-    if (limit === null) return difference;
-    const { withinRepeats, ...told } = holdToRepeats({ deltaE, u95, verdict }, limit, toleranceDE00, confidence);
-    return {
-      ...difference,
-      ...told,
-      ...(told.verdict !== verdict && { advice }),
-      ...(withinRepeats && { withinRepeats }),
-    };
+    if (limit === null || difference.deltaE >= limit) return difference;
+    const verdict = verdictWithinRepeats(difference.verdict, limit, toleranceDE00);
+    return { ...difference, verdict, ...(verdict !== difference.verdict && { advice }), withinRepeats: true };
   };
 };

@@ -211,7 +211,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
         solved: solved?.result ?? null,
         solvedAt: solved?.at ?? null,
         repeats: solved?.repeats ?? [],
-        terms: delivery.read().terms,
+        toleranceDE00: delivery.read().terms.toleranceDE00,
         look: (photo, face) => deskOf(id).outcomes.get(photo)?.looks[nameOf(face)],
         contrast: async (photo, { leaf }, corners, box) => {
           const layout = layoutOfLeaf(delivery.read(), leaf);

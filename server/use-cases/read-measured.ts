@@ -6,7 +6,7 @@ import { swatch } from "../rules/swatch.ts";
 import type { CropRequest, FaceRef, Measured } from "../site.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import type { Solved, SolvedDifference } from "../workers/solved.ts";
-import { type Agreed, holdDifferences } from "./hold-differences.ts";
+import { holdDifferences } from "./hold-differences.ts";
 
 /** What became of one photo: measured, to be retaken, kept as evidence, or not to be opened. */
 export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why: string };
@@ -18,7 +18,8 @@ export interface MeasuredFacts {
   readonly solved: Solved | null;
   readonly solvedAt: string | null;
   readonly repeats: readonly RepeatReading[];
-  readonly terms: Agreed;
+  /** Largest ΔE00 agreed. */
+  readonly toleranceDE00: number;
   readonly look: (photo: string, face: FaceRef) => Look | undefined;
   readonly contrast: (photo: string, face: FaceRef, corners: Quad, box: CropRequest["box"]) => Promise<number | null>;
 }
@@ -72,7 +73,7 @@ const untiedSentence = (photos: readonly Photo[], group: readonly string[]): str
 
 /** The view of what was measured that the use cases read. */
 export const readMeasured = (facts: MeasuredFacts): Measured => {
-  const { photos, outcome, solved, solvedAt, repeats, terms, look, contrast } = facts;
+  const { photos, outcome, solved, solvedAt, repeats, toleranceDE00, look, contrast } = facts;
   const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
   const sentBack = new Map(solved?.sentBack.map(({ photo, gate }) => [photo, gate]));
 
@@ -103,7 +104,7 @@ export const readMeasured = (facts: MeasuredFacts): Measured => {
         photos: [...seenIn],
       }));
 
-  const held = holdDifferences(repeats, terms, (face) =>
+  const held = holdDifferences(repeats, toleranceDE00, (face) =>
     showing(face).map(({ photo }) => {
       const one = outcome(photo);
       return { photo, referenced: one?.kind === "measured" && one.references.length > 0 };

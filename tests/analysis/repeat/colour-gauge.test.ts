@@ -65,7 +65,7 @@ describe("a gauge study of colour", () => {
   });
 
   it("does not compare what stands on other references", () => {
-    const apart = shots("PQ", 5, 3).map((shot) => ({ ...shot, tie: `component ${phoneOf(shot.photo)}` }));
+    const apart = shots("PQ", 5, 3).map((shot) => ({ ...shot, tie: `with ${phoneOf(shot.photo)}` }));
     expect(studyColour(makeReadings(apart, spread, 5), phoneOf)).toBeNull();
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { holdToRepeats, limitBetween } from "../../../analysis/repeat/reliable-difference.ts";
+import { limitBetween, verdictWithinRepeats } from "../../../analysis/repeat/reliable-difference.ts";
 import { type Repeatability, repeatabilityOf } from "../../../analysis/repeat/repeatability.ts";
 import { makeReadings, singles } from "./made-readings.ts";
 
@@ -9,7 +9,7 @@ describe("the limit between two faces", () => {
   const lineUps = Array.from({ length: 6 }, (_, t) => ({
     photo: `r${t}`,
     faces: ["R0/A", "R1/A"],
-    tie: `component ${t}`,
+    lineUp: true as const,
   }));
   const known: Repeatability = repeatabilityOf(makeReadings([...singles(3, 3), ...lineUps], spread, 1));
 
@@ -35,36 +35,15 @@ describe("the limit between two faces", () => {
   });
 });
 
-describe("a difference held to what repeats show", () => {
-  const held = (deltaE: number, u95: number, verdict: "match" | "differs" | "cannot-tell", limit: number) =>
-    holdToRepeats({ deltaE, u95, verdict }, limit, 2, 0.95);
-
-  it("keeps its verdict where repeats are closer than its own interval", () => {
-    expect(held(0.5, 0.4, "match", 0.3)).toEqual({ deltaE: 0.5, u95: 0.4, verdict: "match", withinRepeats: false });
-    expect(held(0.2, 0.4, "match", 0.3)).toMatchObject({ verdict: "match", withinRepeats: true });
-    expect(held(2.6, 0.4, "differs", 0.3)).toMatchObject({ verdict: "differs", withinRepeats: false });
+describe("a difference within the limit of repeats", () => {
+  it("keeps its verdict where the limit is within the tolerance", () => {
+    expect(verdictWithinRepeats("match", 0.8, 2)).toBe("match");
+    expect(verdictWithinRepeats("cannot-tell", 0.8, 2)).toBe("cannot-tell");
+    expect(verdictWithinRepeats("match", 2, 2)).toBe("match");
   });
 
-  it("takes the limit for its interval where that is wider, and stands if it is clear all the same", () => {
-    expect(held(0.3, 0.2, "match", 0.8)).toEqual({ deltaE: 0.3, u95: 0.8, verdict: "match", withinRepeats: true });
-    expect(held(3.5, 0.2, "differs", 0.8)).toMatchObject({ u95: 0.8, verdict: "differs", withinRepeats: false });
-  });
-
-  it("cannot be told where the limit reaches the tolerance", () => {
-    expect(held(1.6, 0.2, "match", 0.8)).toMatchObject({ verdict: "cannot-tell", withinRepeats: false });
-    expect(held(2.3, 0.2, "differs", 0.8)).toMatchObject({ verdict: "cannot-tell" });
-    // Photos of one face differ by more than is agreed: not even equal faces are a match.
-    expect(held(0, 0.2, "match", 2.1)).toMatchObject({ verdict: "cannot-tell", withinRepeats: true });
-  });
-
-  it("is never made surer, and no difference beyond the tolerance both differs and is unreliable", () => {
-    for (let deltaE = 0; deltaE < 6; deltaE += 0.1)
-      for (let limit = 0.05; limit < 6; limit += 0.15)
-        for (const verdict of ["match", "differs", "cannot-tell"] as const) {
-          if ((verdict === "match" && deltaE > 2) || (verdict === "differs" && deltaE <= 2)) continue;
-          const now = held(deltaE, 0.1, verdict, limit);
-          expect([verdict, "cannot-tell"]).toContain(now.verdict);
-          if (now.withinRepeats) expect(now.verdict).not.toBe("differs");
-        }
+  it("never differs, and is no match where photos of one face differ by more than is agreed", () => {
+    for (const limit of [0.5, 2, 2.1, 5]) expect(verdictWithinRepeats("differs", limit, 2)).toBe("cannot-tell");
+    expect(verdictWithinRepeats("match", 2.1, 2)).toBe("cannot-tell");
   });
 });

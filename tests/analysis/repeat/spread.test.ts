@@ -5,6 +5,7 @@ import { spreadOf } from "../../../analysis/repeat/spread.ts";
 import { makeReadings, singles } from "./made-readings.ts";
 
 const none = [0, 0, 0] as const;
+const told = { apart: true, referenced: true, turn: 0, tie: "known" } as const;
 
 describe("the spread of repeat photos", () => {
   it("is worked out by hand for two photos of one part", () => {
@@ -17,9 +18,13 @@ describe("the spread of repeat photos", () => {
         kind: "face",
         lab: [L, 9, 24],
         cells: 20,
-        tie: "known",
+        ...told,
       }) as const;
-    const spread = spreadOf(setsByReference([of("p1", 60), of("p2", 61)]), false)!;
+    const readings = [of("p1", 60), of("p2", 61)];
+    const spread = spreadOf(setsByReference(readings), false)!;
+    for (const other of [{ apart: false }, { referenced: false }])
+      expect(setsByReference(readings.map((one) => ({ ...one, ...other })))).toEqual([]);
+    expect(setsByReference(readings.map((one, turn) => ({ ...one, turn })))).toEqual([]);
     // Two values 1 apart: standard deviation 1/√2, one degree of freedom.
     expect(spread.lab).toEqual([Math.SQRT1_2, 0, 0]);
     expect(spread.degreesOfFreedom).toBe(1);
@@ -84,8 +89,8 @@ describe("the spread of repeat photos", () => {
       spreadOf(setsByReference(makeReadings(singles(3, 1), { photo: [1, 0, 0], part: none }, 5)), false),
     ).toBeNull();
     const ties = [
-      { photo: "p1", faces: ["L0/A"], tie: "component 0" },
-      { photo: "p2", faces: ["L0/A"], tie: "component 1" },
+      { photo: "p1", faces: ["L0/A"], tie: "with p1" },
+      { photo: "p2", faces: ["L0/A"], tie: "with p2" },
     ];
     expect(spreadOf(setsByReference(makeReadings(ties, { photo: [1, 0, 0], part: none }, 5)), false)).toBeNull();
   });
@@ -93,7 +98,7 @@ describe("the spread of repeat photos", () => {
 
 describe("the spread of faces side by side", () => {
   const lineUps = (times: number) =>
-    Array.from({ length: times }, (_, t) => ({ photo: `p${t}`, faces: ["L0/A", "L1/A"], tie: `component ${t}` }));
+    Array.from({ length: times }, (_, t) => ({ photo: `p${t}`, faces: ["L0/A", "L1/A"], lineUp: true as const }));
 
   it("does not mind what the light does to both, and counts as that of one face", () => {
     const readings = makeReadings(lineUps(400), { photo: [5, 2, 2], part: [0.3, 0.1, 0.2] }, 6);
@@ -103,6 +108,13 @@ describe("the spread of faces side by side", () => {
     });
     expect(spread.degreesOfFreedom).toBe(399);
     expect(setsByReference(readings)).toEqual([]);
+  });
+
+  it("counts a pair of which one face is told apart, and none of which both only helped", () => {
+    const readings = makeReadings(lineUps(3), { photo: [1, 1, 1], part: [0.3, 0.1, 0.2] }, 7);
+    const helping = (leaf: string) => readings.map((one) => (one.leaf === leaf ? { ...one, apart: false } : one));
+    expect(setsSideBySide(helping("L1"))).toEqual(setsSideBySide(readings));
+    expect(setsSideBySide(readings.map((one) => ({ ...one, apart: false })))).toEqual([]);
   });
 
   it("is the same whichever face comes first", () => {

@@ -49,7 +49,7 @@ const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Pa
     solved: nothing,
     solvedAt: null,
     repeats: [],
-    terms: { toleranceDE00: 2, confidence: 0.95 },
+    toleranceDE00: 2,
     look: () => undefined,
     contrast: async () => null,
     ...given,
