@@ -47,8 +47,8 @@ export const ChartScreen = (props: { delivery: string }) => {
       <h1>Chart</h1>
       <p>
         A 24-patch chart gives true colours only by its own values, and these changed from edition to edition. The year
-        stands on its back. A photo whose chart fits another edition clearly better is sent back; a phone with strong
-        colours of its own may hide the difference, so choose with care.
+        is usually printed on it. A photo whose chart fits another edition clearly better is sent back; a phone with
+        strong colours of its own may hide the difference, so choose with care.
       </p>
       <Shown view={view}>{(charts) => <Editions delivery={delivery} view={charts} />}</Shown>
       <h2>A chart with values of its own</h2>
