@@ -14,15 +14,18 @@ export interface RepeatOptions {
   readonly data?: string;
 }
 
-const wayWords: Readonly<Record<RepeatWay["way"], string>> = {
-  "by-reference": "Faces one by one, by the card or chart in the photo",
-  "side-by-side": "Faces side by side in one photo",
+const wayWords: Readonly<Record<RepeatWay["way"], { readonly title: string; readonly between: string }>> = {
+  "by-reference": {
+    title: "Faces one by one, by the card or chart in the photo",
+    between: "two faces in a photo each",
+  },
+  "side-by-side": { title: "Faces side by side in one photo", between: "two faces in one photo" },
 };
 
 const two = (value: number): string => value.toFixed(2);
 
 const wayLines = ({ way, spreads, limit }: RepeatWay): string[] => [
-  `${wayWords[way]}: standard deviation of one photo`,
+  `${wayWords[way].title}: standard deviation of one photo`,
   columns([
     ["parts", "L*", "a*", "b*", "ΔE00", "95 % interval", "limit", "photos", "faces", "freedom"],
     ...spreads.map(({ parts, lab, deltaE, interval, limit: own, photos, faces, degreesOfFreedom }) => [
@@ -38,7 +41,7 @@ const wayLines = ({ way, spreads, limit }: RepeatWay): string[] => [
   ]),
   limit === null
     ? "Too few repeats to go by."
-    : `Differences below ΔE00 ${two(limit)} are no reliable difference between two photos.`,
+    : `Between ${wayWords[way].between}, less than ΔE00 ${two(limit)} is no reliable difference.`,
   "",
 ];
 
