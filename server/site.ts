@@ -113,7 +113,7 @@ export interface Measured {
   readonly chart: string | null;
   /** Colours of faces that more than one photo shows, photo by photo. */
   readonly repeats: readonly RepeatReading[];
-  /** Photos that nothing ties to the rest, a sentence each, with what would tie them. */
+  /** Photos that nothing ties to the rest, a sentence each, then the photos that would tie them, one each. */
   readonly untied: readonly string[];
 }
 

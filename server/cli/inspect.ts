@@ -1,4 +1,5 @@
 import { inspectPhotos } from "../use-cases/inspect-photos.ts";
+import { tieSentence } from "../use-cases/tie-sentence.ts";
 import { progressBar } from "./progress-bar.ts";
 import { say } from "./say.ts";
 
@@ -10,7 +11,8 @@ export const inspect = async (folder: string, { json }: { readonly json: boolean
       `${result.faces.length} faces measured, ${result.pairs.length} differences, ${result.marks.length} places to look at.`,
       ...result.refused.map(({ photo, advice }) => `${photo}: ${advice.join(" ")}`),
       ...(result.chart === null ? [] : [`Charts were read by the values of: ${result.chart}.`]),
-      ...result.untied,
+      ...result.untied.map((photos) => `Compares with no other photo: ${photos.join(", ")}.`),
+      ...result.ties.map(tieSentence),
     ].join("\n"),
   );
 };

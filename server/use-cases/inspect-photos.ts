@@ -36,6 +36,8 @@ export interface Inspection {
   readonly refused: readonly { photo: string; reasons: readonly string[]; advice: readonly string[] }[];
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
   readonly untied: readonly (readonly string[])[];
+  /** The least photos that would tie everything together, faces as "leaf/face". */
+  readonly ties: Solved["ties"];
   /** The edition by whose values charts were read; null where no photo shows one. */
   readonly chart: string | null;
 }
@@ -157,6 +159,7 @@ export const inspectPhotos = async (
       refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
       plan: planOf(job, solved),
       untied: solved.untied,
+      ties: solved.ties,
       chart: solved.chart,
     };
   } finally {

@@ -7,6 +7,7 @@ import type { CropRequest, FaceRef, Measured } from "../site.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import type { Solved, SolvedDifference } from "../workers/solved.ts";
 import { holdDifferences } from "./hold-differences.ts";
+import { tieSentence } from "./tie-sentence.ts";
 
 /** What became of one photo: measured, to be retaken, kept as evidence, or not to be opened. */
 export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why: string };
@@ -68,7 +69,9 @@ const named = (names: readonly string[]): string =>
 
 const untiedSentence = (photos: readonly Photo[], group: readonly string[]): string => {
   const names = named(photos.filter(({ id }) => group.includes(id)).map(({ name }) => name));
-  return `${names}: the leaves in them compare with each other, but with no other leaf. One more photo with the card or a chart beside one of them ties them to the rest.`;
+  return group.length === 1
+    ? `${names}: what it shows compares with no leaf in another photo.`
+    : `${names}: leaves in them compare with each other, but with no leaf in another photo.`;
 };
 
 /** The view of what was measured that the use cases read. */
@@ -119,7 +122,10 @@ export const readMeasured = (facts: MeasuredFacts): Measured => {
 
   return {
     solvedAt,
-    untied: (solved?.untied ?? []).map((group) => untiedSentence(photos, group)),
+    untied: [
+      ...(solved?.untied ?? []).map((group) => untiedSentence(photos, group)),
+      ...(solved?.ties ?? []).map(tieSentence),
+    ],
     state: (photo) => stateOf(outcome(photo), sentBack.get(photo), solved?.chart ?? null),
     chart: solved?.chart ?? null,
     faces,

@@ -89,6 +89,6 @@ export const viewMatch = (site: Site, deliveryId: string): MatchView => {
     spare: leaves.filter((leaf) => canHang(leaf) && !placed.has(leaf.code)).map(({ code }) => code),
     locks: allotment.locks,
     bans: allotment.bans,
-    cannotTell: [...cannotTell(spaces), ...measured.untied],
+    cannotTell: [...measured.untied, ...cannotTell(spaces)],
   };
 };

@@ -2,7 +2,9 @@ import { colourUncertainty95 } from "../../analysis/compare/difference-model.ts"
 import { type FaceName, faceComparison } from "../../analysis/compare/face-difference.ts";
 import { judge } from "../../analysis/intake/gate-limits.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
+import { connect } from "../../analysis/solve/connections.ts";
 import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/known-references.ts";
+import { leastTies, untiedGroups } from "../../analysis/solve/least-ties.ts";
 import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
 import type { Gate } from "../contract/photo.ts";
 import { judgeChart } from "./judge-chart.ts";
@@ -58,15 +60,34 @@ export const gateOf = (sample: PhotoSample, request: SolveRequest): Gate | null 
 
 const showsChart = ({ references }: PhotoSample): boolean => references.some(({ kind }) => kind === "chart");
 
+/** What hangs together with nothing else, and the photos that would tie it: those without anything known in them too, none with a wrong chart. */
+const untiedOf = (
+  judged: readonly { readonly sample: PhotoSample; readonly gate: Gate | null }[],
+  known: KnownReferences,
+): Pick<Solved, "untied" | "ties"> => {
+  const tieable = judged.filter(({ gate }) => gate?.gate !== "wrong-chart").map(({ sample }) => sample);
+  const alone = new Set(judged.flatMap(({ sample, gate }) => (gate ? [sample.photo] : [])));
+  const groups = untiedGroups(connect(tieable, known));
+  return {
+    untied: groups
+      .slice(1)
+      .map(({ photos }) => photos.filter((photo) => !alone.has(photo)))
+      .filter((photos) => photos.length > 0),
+    ties: leastTies(groups),
+  };
+};
+
 /** Solves all photos of a delivery and compares every two faces that share a part. */
 export const solveDelivery = (asked: SolveRequest): Solved => {
   const judged = asked.samples.map((sample) => ({ sample, gate: gateOf(sample, asked) }));
   const sentBack = judged.flatMap(({ sample: { photo }, gate }) => (gate ? [{ photo, gate }] : []));
   const samples = judged.flatMap(({ sample, gate }) => (gate ? [] : [sample]));
+  const known = knownOf(asked);
+  const untied = untiedOf(judged, known);
   const chart = samples.some(showsChart) ? asked.chart.name : null;
-  if (samples.length === 0) return { faces: [], differences: [], untied: [], sentBack, chart };
+  if (samples.length === 0) return { faces: [], differences: [], ...untied, sentBack, chart };
   const request = { ...asked, samples };
-  const adjustment = adjust(request.samples, knownOf(request));
+  const adjustment = adjust(request.samples, known);
   const compare = faceComparison(adjustment, request.toleranceDE00, request.confidence);
   const faces = facesOf(adjustment, request);
   const differences: SolvedDifference[] = [];
@@ -88,10 +109,7 @@ export const solveDelivery = (asked: SolveRequest): Solved => {
   return {
     faces,
     differences,
-    untied: adjustment.components
-      .slice(1)
-      .filter(({ known, faces: seen }) => !known && seen.length > 1)
-      .map(({ photos }) => photos),
+    ...untied,
     sentBack,
     chart,
   };

@@ -1,5 +1,6 @@
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import type { ChartEdition } from "../../analysis/solve/chart-edition.ts";
+import type { TyingPhoto } from "../../analysis/solve/least-ties.ts";
 import type { Gate } from "../contract/photo.ts";
 
 /** All photos of a delivery to solve together. Tolerance and confidence are the agreed ones, for the verdicts. */
@@ -43,6 +44,8 @@ export interface Solved {
   readonly faces: readonly SolvedFace[];
   readonly differences: readonly SolvedDifference[];
   readonly untied: readonly (readonly string[])[];
+  /** The least photos that would tie everything together; none where it is. */
+  readonly ties: readonly TyingPhoto[];
   /** Photos that tell no colour: of one leaf with nothing in them that is known from elsewhere, or with a chart of another edition. */
   readonly sentBack: readonly { readonly photo: string; readonly gate: Gate }[];
   /** Name of the edition by whose values charts were read; null where no photo that counts shows one. */

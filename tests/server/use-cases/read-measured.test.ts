@@ -39,7 +39,7 @@ const gate = (name: string, passed: boolean): Gate => ({ gate: name, value: 1, l
 
 const photo = (letter: string): Photo => ({ ...aPhoto("single"), id: letter.repeat(64), name: `${letter}.jpg` });
 
-const nothing: Solved = { faces: [], differences: [], untied: [], sentBack: [], chart: null };
+const nothing: Solved = { faces: [], differences: [], untied: [], ties: [], sentBack: [], chart: null };
 
 /** What was measured, given the outcome of each photo by its letter. */
 const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Partial<MeasuredFacts> = {}) =>
@@ -103,10 +103,12 @@ describe("groups of photos that nothing ties to the rest", () => {
 
   test("are told in a sentence each, by the names people gave the photos", () => {
     const untied = [[id("c")], [id("a"), id("b"), id("d"), id("e")]];
-    const told = read(outcomes, { solved: { ...nothing, untied } }).untied;
-    expect(told).toHaveLength(2);
-    expect(told[0]).toMatch(/^c\.jpg: .* card or a chart .*\.$/);
-    expect(told[1]).toMatch(/^a\.jpg, b\.jpg and 2 more: .*\.$/);
+    const ties = [{ faces: ["W03/A", "W07/B"], with: null }];
+    expect(read(outcomes, { solved: { ...nothing, untied, ties } }).untied).toEqual([
+      "c.jpg: what it shows compares with no leaf in another photo.",
+      "a.jpg, b.jpg and 2 more: leaves in them compare with each other, but with no leaf in another photo.",
+      "Photograph W03 face A beside W07 face B: that one photo ties them to the rest.",
+    ]);
   });
 
   test("are none before anything was solved", () => {
