@@ -113,6 +113,21 @@ describe("the command line", { timeout: 60_000 }, () => {
     });
   });
 
+  test("repeat of a delivery tells what to photograph, and needs a folder or a delivery", async () => {
+    const folder = await temporaryFolder();
+    await writeDelivery(folder, 1);
+    const { code, out } = await run("repeat", "--delivery", "tarnmill", "--data", folder);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^No face was photographed more than once\.\n\nPhotograph one face of three leaves/);
+    const json = await run("repeat", "--delivery", "tarnmill", "--data", folder, "--json");
+    expect(JSON.parse(json.out)).toMatchObject({ ways: [], gauges: [], tolerance: expect.any(Number) });
+    expect((await run("repeat", "--delivery", "nosuch", "--data", folder)).err).toContain(
+      "There is no delivery nosuch",
+    );
+    for (const wrong of [["repeat"], ["repeat", folder, "--delivery", "tarnmill"]])
+      expect(await run(...wrong)).toMatchObject({ code: 2, err: expect.stringContaining("one of the two") });
+  });
+
   test("serve prints its address, answers there, keeps others out of its folder, and ends in order", async () => {
     const folder = await temporaryFolder();
     await writeDelivery(folder, 1);

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, test } from "vitest";
+import type { RepeatReading } from "../../../analysis/repeat/repeat-readings.ts";
 import type { Delivery } from "../../../server/contract/delivery.ts";
 import type { Photo } from "../../../server/contract/photo.ts";
 import type { Progress } from "../../../server/contract/views.ts";
@@ -41,7 +42,13 @@ const memoryStore = (begun: Delivery) => {
 
 const measurementOf = ({ photo, camera, shows }: MeasureRequest): PhotoMeasurement => ({
   kind: "measured",
-  sample: { photo, camera, encoding: "srgb", faces: [], references: [] },
+  sample: {
+    photo,
+    camera,
+    encoding: "srgb",
+    faces: shows.map(({ leaf, face }) => ({ leaf, face, parts: [] })),
+    references: [{ kind: "card", id: "7K3QD", patches: [] }],
+  },
   faces: shows.map(({ leaf, face, corners }) => ({
     leaf,
     face,
@@ -63,6 +70,7 @@ const solvedOf = ({ samples }: SolveRequest): Solved => ({
   faces: [],
   differences: [],
   untied: [],
+  ties: [],
   chart: null,
   sentBack: samples
     .filter(({ photo }) => photo.startsWith("c"))
@@ -77,6 +85,14 @@ const look: Look = {
   proposed: [],
 };
 
+const repeatsOf = ({ samples }: SolveRequest): RepeatReading[] =>
+  samples.flatMap(({ photo, faces }) =>
+    faces.map(({ leaf, face }) => ({
+      ...{ photo, leaf, face, part: "face", kind: "face", lab: [60, 9, 24], cells: 20 },
+      ...{ apart: true, referenced: true, turn: 0, tie: "known" },
+    })),
+  );
+
 /** A pool that answers at once, unless a job is held back or made to fail; it remembers what it was asked. */
 const fakePool = () => {
   const jobs: Job[] = [];
@@ -86,6 +102,7 @@ const fakePool = () => {
     if (job.kind === "measure") return measurementOf(job.request);
     if (job.kind === "solve") return solvedOf(job.request);
     if (job.kind === "look") return look;
+    if (job.kind === "repeats") return repeatsOf(job.request);
     return job.kind === "contrast" ? 3.5 : null;
   };
   const pool: ProcessPool = {
@@ -276,6 +293,31 @@ describe("a job that fails", () => {
   });
 });
 
+describe("faces photographed more than once", () => {
+  const again = () =>
+    memory.change((now) => ({ ...now, photos: [...now.photos, photo("d", "W01", "A"), photo("e", "W02", "A")] }));
+  const repeats = () => measuring.measured(id).repeats.map((one) => one.photo.slice(0, 1));
+
+  test("are read photo by photo once the colours are solved, the rest is not asked for", async () => {
+    await measuring.settled(id);
+    expect(pool.count("repeats")).toBe(0);
+    expect(repeats()).toEqual([]);
+    again();
+    await measuring.settled(id);
+    expect(repeats()).toEqual(["a", "d"]);
+    await measuring.settled(id);
+    expect(pool.count("repeats")).toBe(1);
+  });
+
+  test("that cannot be read leave the colours as they are", async () => {
+    again();
+    pool.faults.set("repeats", "no solution");
+    await measuring.settled(id);
+    expect(measuring.progress(id)).toMatchObject({ measured: 4, solvedAt: now() });
+    expect(repeats()).toEqual([]);
+  });
+});
+
 test("settled waits for all that was asked before it", async () => {
   const go = pool.hold();
   let settled = false;
@@ -321,11 +363,19 @@ describe("the close looks", () => {
     memory.change((delivery) => ({ ...delivery, photos: [...delivery.photos, lineUp] }));
     await measuring.settled(id);
     await expect.poll(looked).toBe(2);
-    expect(pool.jobs.map(({ kind }) => kind)).toEqual(["measure", "measure", "measure", "solve", "look", "look"]);
+    expect(pool.jobs.map(({ kind }) => kind)).toEqual([
+      "measure",
+      "measure",
+      "measure",
+      "solve",
+      "repeats",
+      "look",
+      "look",
+    ]);
     restart();
     await measuring.settled(id);
     await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(pool.jobs.map(({ kind }) => kind)).toEqual(["solve"]);
+    expect(pool.jobs.map(({ kind }) => kind)).toEqual(["solve", "repeats"]);
   });
 
   test("that fail leave the face without one and do not come again", async () => {
