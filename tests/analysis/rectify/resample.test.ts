@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { plainLens } from "../../../analysis/lens.ts";
-import { type Pixels, type Quad, uprightPixels } from "../../../analysis/pixels.ts";
+import { type Pixels, type Quad, turnedPixels, uprightPixels } from "../../../analysis/pixels.ts";
 import { faceView } from "../../../analysis/rectify/face-view.ts";
 import { resample } from "../../../analysis/rectify/resample.ts";
+import { storedTurned } from "../../support/photo-files.ts";
 
 const photo = (width: number, height: number, code: (x: number, y: number) => number): Pixels => {
   const data = new Uint8Array(width * height * 3);
@@ -136,4 +137,27 @@ describe("places", () => {
     expect(grid.usable[50 * 100 + 50]).toBe(0);
     expect(grid.data[(50 * 100 + 50) * 3]).toBeLessThan(0.3);
   });
+});
+
+describe("a photo stored turned or mirrored", () => {
+  // Cells of 1 mm are bilinear here, of 2 mm a mean of four pixels, of 4 mm of sixteen.
+  test.each([2, 3, 4, 5, 6, 7, 8].flatMap((orientation) => [1, 2, 4].map((mm) => [orientation, mm] as const)))(
+    "gives the same face as upright, orientation %i, cells of %i mm",
+    (orientation, mmPerCell) => {
+      const upright = photo(300, 500, (x, y) => 60 + ((x * 31 + y * 17) % 140));
+      const stored = storedTurned(upright, orientation);
+      const turned = turnedPixels(stored.data, stored.width, stored.height, orientation, "srgb");
+      const corners: Quad = [
+        [-4, 30],
+        [240, 20],
+        [260, 460],
+        [20, 470],
+      ];
+      const [one, other] = [upright, turned].map((pixels) => seen(pixels, corners, 240, 440, mmPerCell));
+      expect(other?.usable).toEqual(one?.usable);
+      // Taps are placed anew every tile of cells, and tiles lie otherwise: a few fall on the next pixel.
+      const off = one?.data.map((light, i) => Math.abs(light - (other?.data[i] ?? Number.NaN))) ?? [];
+      expect(off.reduce((sum, value) => sum + value, 0) / off.length).toBeLessThan(0.001);
+    },
+  );
 });
