@@ -10,6 +10,7 @@ import { Label } from "./screens/label.tsx";
 import { LeafScreen } from "./screens/leaf.tsx";
 import { Match } from "./screens/match.tsx";
 import { NewDelivery } from "./screens/new-delivery.tsx";
+import { Repeat } from "./screens/repeat.tsx";
 import { Returns } from "./screens/returns.tsx";
 import { TermsScreen } from "./screens/terms.tsx";
 import { Unwrap } from "./screens/unwrap.tsx";
@@ -36,6 +37,7 @@ export const App = (props: { desk: Desk }) => (
           <Route path="/d/:delivery/unwrap" component={Unwrap} />
           <Route path="/d/:delivery/unwrap/:leaf" component={LeafScreen} />
           <Route path="/d/:delivery/match" component={Match} />
+          <Route path="/d/:delivery/repeat" component={Repeat} />
           <Route path="/d/:delivery/returns" component={Returns} />
           <Route path="/d/:delivery/history" component={History} />
           <Route path="/d/:delivery/chart" component={ChartScreen} />

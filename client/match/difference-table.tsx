@@ -22,7 +22,7 @@ export const DifferenceTable = (props: { space: string; differences: readonly Fa
             .toSorted(
               (one, other) => (other.deltaE ?? Number.POSITIVE_INFINITY) - (one.deltaE ?? Number.POSITIVE_INFINITY),
             )
-            .map(({ a, b, part, deltaE, u95, verdict, advice }) => (
+            .map(({ a, b, part, deltaE, u95, verdict, advice, withinRepeats }) => (
               <tr key={`${a.leaf}${a.face} ${b.leaf}${b.face}`}>
                 <th scope="row">
                   {a.leaf} {a.face} – {b.leaf} {b.face}
@@ -31,6 +31,7 @@ export const DifferenceTable = (props: { space: string; differences: readonly Fa
                 <td>{figure(deltaE, u95)}</td>
                 <td>
                   {visibleWords[verdict]}
+                  {withinRepeats && <small>no reliable difference</small>}
                   {advice && <small class="quiet">{advice}</small>}
                 </td>
               </tr>

@@ -75,7 +75,8 @@ export const Strip = (props: {
           Worst pair: {worst.a.leaf} {worst.a.face} and {worst.b.leaf} {worst.b.face}
           {worst.part && worst.part !== "face" && `, ${worst.part.replaceAll("-", " ")}`}. Colour difference ΔE00{" "}
           <strong>{figure(worst.deltaE, worst.u95)}</strong>; visible side by side:{" "}
-          <strong>{visibleWords[worst.verdict]}</strong>.
+          <strong>{visibleWords[worst.verdict]}</strong>
+          {worst.withinRepeats && ", no reliable difference"}.
         </p>
       )}
       <Scroll label={`Faces seen together in ${space.name}`} class="strip-scroll">

@@ -71,6 +71,9 @@ export const DeliveryScreen = (props: { delivery: string }) => {
               <a class="button" href={`/d/${delivery}/chart`}>
                 <Icon name="chart" /> Chart
               </a>
+              <a class="button" href={`/d/${delivery}/repeat`}>
+                <Icon name="again" /> How repeatable are my photos?
+              </a>
               <a class="button" href={`/d/${delivery}/history`}>
                 <Icon name="history" /> History
               </a>

@@ -56,6 +56,11 @@ export const Guide = () => (
       Stand three to five leaves side by side in one picture, and let one of them stand in the next picture too. Leaves
       seen together are compared in the same light, so their differences are sure even without a card.
     </p>
+    <h2>How far can the colours be trusted?</h2>
+    <p>
+      Photograph one face of three leaves, each three times, setting phone and card up anew each time. “How repeatable
+      are my photos?” on the delivery's page then says from where on a difference means something.
+    </p>
     <h2>The phone</h2>
     <ul>
       <li>One phone and one lens for the whole job. Original photos, not previews or pictures sent by message.</li>

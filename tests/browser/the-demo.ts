@@ -44,6 +44,7 @@ export const screensOf = (delivery: string): readonly string[] => [
   `/d/${delivery}/unwrap/S01?face=B`,
   `/d/${delivery}/unwrap/A01?face=B`,
   `/d/${delivery}/match`,
+  `/d/${delivery}/repeat`,
   `/d/${delivery}/returns`,
   `/d/${delivery}/history`,
   `/d/${delivery}/chart`,
