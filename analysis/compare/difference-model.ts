@@ -10,9 +10,9 @@ const differenceModel = {
    * Share of a difference that a camera's matrix may make too great or too small: chart patches left out of the fit come
    * out 1.5 to 2.3 off on patches some 27 apart from each other, that is 8 to 12 % for two of them.
    */
-  scale: 0.08,
+  scale: 0.02,
   /** Standard uncertainty in each of L, a, b of a colour itself, beyond the light: what a matrix is off on chart patches left out of its fit. */
-  matrix: 0.7,
+  matrix: 0.25,
 } as const;
 
 const difference = (one: Lab65, other: Lab65): Vector3 => [other[0] - one[0], other[1] - one[1], other[2] - one[2]];

@@ -1,20 +1,22 @@
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
 import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
+import { meanLight } from "./camera-errors.ts";
 import { connect } from "./connections.ts";
-import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
-import { type LightTerms, lightTerms, lightTermsAt } from "./light-field.ts";
-import { type FieldPrior, model, type TwoSpreads } from "./model-constants.ts";
+import { isGrey, type KnownReferences, logOfLab, printedTones } from "./known-references.ts";
+import { type LightTerms, lightTermsAt } from "./light-field.ts";
+import { type FieldPrior, model, type Spreads } from "./model-constants.ts";
 import { lightOf } from "./observed-light.ts";
 import type { Tones } from "./tone-estimate.ts";
 import { estimateWood } from "./wood-figure.ts";
+import type { WoodInPhoto } from "./wood-in-photo.ts";
 
 /** One unknown less another (or less nothing) is `mean`, within `spread`. */
 interface Tie {
   readonly one: number;
   readonly other: number | null;
   readonly mean: Vector3;
-  readonly spread: TwoSpreads;
+  readonly spread: Spreads;
 }
 
 /** A cell or a grey patch as one photo shows it. */
@@ -30,7 +32,7 @@ export interface Seen {
   readonly terms: LightTerms;
   /** Lightness and two colours, logarithms of light. */
   readonly log: Vector3;
-  readonly noise: TwoSpreads;
+  readonly noise: Spreads;
   readonly share: number;
 }
 
@@ -63,12 +65,19 @@ export interface Equations {
 
 const none: Vector3 = [0, 0, 0];
 
+const scaled = ({ lightness, warmth, tint }: Spreads, by: number): Spreads => ({
+  lightness: lightness * by,
+  warmth: warmth * by,
+  tint: tint * by,
+});
+
 /** `standOf` names the stand of the photos that share one; the others each have a field of their own. */
 export const buildEquations = (
   photos: readonly PhotoSample[],
   known: KnownReferences,
   tones: Tones,
   standOf: ReadonlyMap<string, string>,
+  asSeen: readonly WoodInPhoto[],
 ): Equations => {
   const unknowns: string[] = [];
   const index = new Map<string, number>();
@@ -79,7 +88,7 @@ export const buildEquations = (
   const light: number[] = [];
   const parts = new Map<string, SeenPart & { cells: number[][] }>();
 
-  const unknown = (name: string, other: number | null, spread: TwoSpreads, mean: Vector3 = none): number => {
+  const unknown = (name: string, other: number | null, spread: Spreads, mean: Vector3 = none): number => {
     const there = index.get(name);
     if (there !== undefined) return there;
     const one = unknowns.push(name) - 1;
@@ -92,25 +101,29 @@ export const buildEquations = (
     hubs.add(one);
     return one;
   };
-  const field = (name: string, prior: FieldPrior, stand: number | null, make: typeof unknown): number => {
+  const field = (
+    name: string,
+    { mean, lightness, warmth, tint }: FieldPrior,
+    kindOfLight: Spreads,
+    stand: number | null,
+    make: typeof unknown,
+  ): number => {
     const first = unknowns.length;
-    for (let k = 0; k < lightTerms - 1; k++)
-      make(
-        `${name} field ${k}`,
-        stand === null ? null : stand + k,
-        { lightness: prior.lightness[k]!, colour: prior.colour[k]! },
-        [prior.mean[k]!, 0, 0],
-      );
+    mean.forEach((value, k) => {
+      const spread = { lightness: lightness[k]!, warmth: warmth[k]!, tint: tint[k]! };
+      make(`${name} field ${k}`, stand === null ? null : stand + k, spread, [value, 0, 0]);
+    });
+    make(`${name} kind of light`, stand === null ? null : stand + mean.length, kindOfLight);
     return first;
   };
 
   const woods = new Map(
     connect(photos, known).flatMap(({ faces }, i) => faces.map((face) => [face, `wood ${i}`] as const)),
   );
-  const meanGain = hub("mean gain", null, model.meanGain);
+  const meanGain = hub("mean gain", null, model.meanGain, model.usualGain);
   const stands = new Map<string, number>();
-  const standField = (stand: string): number => {
-    const first = stands.get(stand) ?? field(`stand ${stand}`, model.field, null, hub);
+  const standField = (stand: string, left: number): number => {
+    const first = stands.get(stand) ?? field(`stand ${stand}`, model.field, scaled(model.kindOfLight, left), null, hub);
     stands.set(stand, first);
     return first;
   };
@@ -118,15 +131,17 @@ export const buildEquations = (
   const figure = estimateWood(photos, tones);
   photos.forEach((photo, j) => {
     const stand = standOf.get(photo.photo);
-    const standFirst = stand === undefined ? null : standField(stand);
+    const standFirst = stand === undefined ? null : standField(stand, asSeen[j]!.left);
     light[j] = unknown(`${photo.photo} gain`, meanGain, model.photoGain);
-    field(photo.photo, standFirst === null ? model.field : model.fieldAtStand, standFirst, unknown);
+    const { left } = asSeen[j]!;
+    if (standFirst === null) field(photo.photo, model.field, scaled(model.kindOfLight, left), null, unknown);
+    else field(photo.photo, model.fieldAtStand, scaled(model.kindAtStand, left), standFirst, unknown);
     const grain = unknown(`${photo.photo} grain`, null, model.grain);
     const strength = tones.get(photo.camera)?.strength ?? 0;
     const observe = lightOf(photo.encoding, strength);
 
     for (const { leaf, face, parts: sampled } of photo.faces) {
-      const wood = hub(woods.get(`${leaf}/${face}`) ?? "wood", null, model.delivery);
+      const wood = hub(woods.get(`${leaf}/${face}`) ?? "wood", null, model.delivery, model.usualWood);
       const leafColour = unknown(`leaf ${leaf}`, wood, model.leaf);
       const faceColour = unknown(`face ${leaf}/${face}`, leafColour, model.face);
       for (const sample of sampled) {
@@ -145,8 +160,15 @@ export const buildEquations = (
         };
         parts.set(key, there);
         const here = unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto);
+        const mean = meanLight(sample);
+        const { against, warmth } = asSeen[j]!.wood(...mean);
+        const observeWood = (rgb: Vector3, spread: number): Vector3 => {
+          const log = observe(rgb, spread);
+          return [log[0] - against[0], log[1] - against[1], log[2] - against[2]];
+        };
         for (const cell of sample.cells) {
-          const at = seen.push(seenCell(cell, observe, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
+          const at =
+            seen.push(seenCell(cell, observeWood, warmth, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
           const same = there.cells[cell[0]];
           if (same) same.push(at);
           else there.cells[cell[0]] = [at];
@@ -154,11 +176,7 @@ export const buildEquations = (
       }
     }
     for (const reference of photo.references) {
-      const off = unknown(
-        `${reference.id} in ${photo.photo}`,
-        null,
-        reference.kind === "grey" ? model.greyInPhoto : model.referenceInPhoto,
-      );
+      const off = unknown(`${reference.id} in ${photo.photo}`, null, model.referenceInPhoto);
       for (const patch of reference.patches) {
         const prior = patchPrior(reference, patch, known);
         if (!prior) continue;
@@ -171,7 +189,7 @@ export const buildEquations = (
             colour,
             extra: off,
             extraFactor: 1,
-            terms: lightTermsAt(...patch.at),
+            terms: lightTermsAt(...patch.at, 0),
             log: observe(patch.rgb, patch.spread),
             noise: model.patchNoise,
             share: 1,
@@ -186,6 +204,7 @@ export const buildEquations = (
 const seenCell = (
   [, red, green, blue, spread, right, down, share]: CellSample,
   observe: ReturnType<typeof lightOf>,
+  warmth: number,
   photo: number,
   part: number,
   colour: number,
@@ -197,7 +216,7 @@ const seenCell = (
   colour,
   extra,
   extraFactor,
-  terms: lightTermsAt(right, down),
+  terms: lightTermsAt(right, down, warmth),
   log: observe([red, green, blue], spread),
   noise: model.cellNoise,
   share,
@@ -208,22 +227,13 @@ const patchPrior = (
   { kind, id }: ReferenceSample,
   { name, lost }: PatchSample,
   known: KnownReferences,
-): { printed: boolean; spread: TwoSpreads; log: Vector3 } | null => {
+): { printed: boolean; spread: Spreads; log: Vector3 } | null => {
   if (lost > model.lostPatch) return null;
   const lab = known[id]?.[name];
   if (lab && !isGrey(lab)) return null;
   if (lab) return { printed: false, spread: kind === "grey" ? model.greyCard : model.chartPatch, log: logOfLab(lab) };
   const nominal = kind === "card" ? printedTones[name] : undefined;
   return nominal === undefined ? null : { printed: true, spread: model.printedPatch, log: [Math.log(nominal), 0, 0] };
-};
-
-/** Light the printed patches send back, roughly: office paper, and black toner over a part of it. Black drowns in flare. */
-const printedTones: Readonly<Record<string, number>> = {
-  "paper-left": 0.85,
-  "paper-right": 0.85,
-  "grey-25": 0.6,
-  "grey-50": 0.35,
-  "grey-75": 0.15,
 };
 
 const dense = <Part extends { cells: number[][] }>(part: Part): Part => ({

@@ -17,3 +17,12 @@ export const isGrey = ([L, a, b]: Lab65): boolean => Math.hypot(a, b) < model.gr
 
 /** Lab of a neutral card of a given reflectance, 0..1. */
 export const greyOfReflectance = (reflectance: number): Lab65 => [116 * Math.cbrt(reflectance) - 16, 0, 0];
+
+/** Light the printed patches send back, roughly: office paper, and black toner over a part of it. Black drowns in flare. */
+export const printedTones: Readonly<Record<string, number>> = {
+  "paper-left": 0.85,
+  "paper-right": 0.85,
+  "grey-25": 0.6,
+  "grey-50": 0.35,
+  "grey-75": 0.15,
+};

@@ -10,20 +10,38 @@ export const toCameraChannels = (encoding: Encoding): Matrix3 =>
 /** Below this a channel is only noise; keeps the logarithm finite. */
 const leastLight = 1e-5;
 
-/** Lightness and two colours: mean of the logarithms, red against green, blue against green. */
+/** How much of the tint belongs to the lightness, so that a change of light moves the tint of wood alone. */
+const tintInLightness = model.tintInLightness;
+
+/**
+ * Logarithms of a camera's channels as lightness, warmth (red against blue) and tint (red and blue against green). Woods
+ * differ in lightness and warmth and hardly in tint; wood against grey changes with the kind of light in tint and hardly
+ * else. So the three may be solved one by one.
+ */
 export const logChannels = (toCamera: Matrix3, rgb: Vector3): Vector3 => {
-  const camera = apply3(toCamera, rgb);
-  const red = Math.log(Math.max(camera[0], leastLight));
-  const green = Math.log(Math.max(camera[1], leastLight));
-  const blue = Math.log(Math.max(camera[2], leastLight));
-  return [(red + green + blue) / 3, red - green, blue - green];
+  const [red, green, blue] = apply3(toCamera, rgb);
+  return fromCameraLogs([logOfLight(red), logOfLight(green), logOfLight(blue)]);
 };
 
-/** Logarithms of the camera's channels from lightness and two colours, each linear in them: the same for a light. */
-export const cameraLogs = ([lightness, redGreen, blueGreen]: Vector3): Vector3 => {
-  const green = lightness - (redGreen + blueGreen) / 3;
-  return [green + redGreen, green, green + blueGreen];
+export const logOfLight = (light: number): number => Math.log(Math.max(light, leastLight));
+
+export const fromCameraLogs = ([red, green, blue]: Vector3): Vector3 => {
+  const tint = (red + blue) / 2 - green;
+  return [(red + green + blue) / 3 + tintInLightness * tint, red - blue, tint];
 };
 
 /** `cameraLogs` as a matrix, to carry covariances. */
-export const cameraLogsMatrix: Matrix3 = [1, 2 / 3, -1 / 3, 1, -1 / 3, -1 / 3, 1, -1 / 3, 2 / 3];
+export const cameraLogsMatrix: Matrix3 = [
+  1,
+  1 / 2,
+  1 / 3 - tintInLightness,
+  1,
+  0,
+  -2 / 3 - tintInLightness,
+  1,
+  -1 / 2,
+  1 / 3 - tintInLightness,
+];
+
+/** Logarithms of the camera's channels from lightness, warmth and tint. */
+export const cameraLogs = (channels: Vector3): Vector3 => apply3(cameraLogsMatrix, channels);

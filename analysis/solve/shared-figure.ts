@@ -20,7 +20,7 @@ export const sharedFigure = (photos: readonly PhotoSample[]): FigurePair[] => {
       for (const { name, cells } of parts) {
         const key = `${leaf}/${face}/${name}`;
         const before = last.get(key);
-        const pair = before && before.camera !== camera ? compareFigure(before, { camera, cells }) : null;
+        const pair = before ? compareFigure(before, { camera, cells }) : null;
         if (pair) pairs.push(pair);
         last.set(key, { camera, cells });
       }

@@ -2,7 +2,7 @@ import { addTo, type Envelope, factorEnvelope, makeEnvelope, solveFactored } fro
 import { robustSpread, tukeyWeight } from "../algebra/robust.ts";
 import type { Equations, Seen } from "./equations.ts";
 import { lightTerms } from "./light-field.ts";
-import { model, type TwoSpreads } from "./model-constants.ts";
+import { model, type Spreads } from "./model-constants.ts";
 import { type Order, unknownsOf } from "./order-unknowns.ts";
 
 /** One of the three channels solved. */
@@ -31,7 +31,9 @@ export const solveChannel = (equations: Equations, order: Order, channel: 0 | 1 
   return { ...solution, place: order.place, weights };
 };
 
-const of = (spread: TwoSpreads, channel: number): number => (channel === 0 ? spread.lightness : spread.colour);
+const names = ["lightness", "warmth", "tint"] as const;
+
+const of = (spread: Spreads, channel: 0 | 1 | 2): number => spread[names[channel]];
 
 /** Sums gathered while the equations are laid down. */
 interface Sums {

@@ -4,6 +4,7 @@ import type { KnownReferences } from "./known-references.ts";
 import { orderUnknowns } from "./order-unknowns.ts";
 import { solveChannel } from "./solve-channel.ts";
 import type { Tones } from "./tone-estimate.ts";
+import { woodAsSeen } from "./wood-in-photo.ts";
 
 /** Fewer photos than this cannot show that they share a light. */
 const leastPhotos = 4;
@@ -21,8 +22,9 @@ export const findStands = (
   const open = photos.filter(({ setUp, faces }) => setUp === undefined && faces.length === 1);
   if (open.length < leastPhotos) return said;
   const together = new Map(open.map(({ photo }) => [photo, "one stand"] as const));
+  const { photos: asSeen } = woodAsSeen(open, known, tones);
   const likely = (standOf: ReadonlyMap<string, string>) => {
-    const equations = buildEquations(open, known, tones, standOf);
+    const equations = buildEquations(open, known, tones, standOf, asSeen);
     const order = orderUnknowns(equations);
     return [0, 1, 2].reduce((sum, channel) => sum + solveChannel(equations, order, channel as 0 | 1 | 2).evidence, 0);
   };

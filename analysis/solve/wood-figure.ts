@@ -23,7 +23,7 @@ const leastCells = 16;
  * block variance is kept. The mean over the parts of a kind, drawn to the usual figure as if by two more parts.
  */
 export const estimateWood = (photos: readonly PhotoSample[], tones: Tones): WoodFigure => {
-  const usual: Vector3 = [model.wood.lightness ** 2, model.wood.colour ** 2, model.wood.colour ** 2];
+  const usual: Vector3 = [model.wood.lightness ** 2, model.wood.warmth ** 2, model.wood.tint ** 2];
   const sums = new Map<PartKind, { count: number; sum: [number, number, number] }>();
   for (const { camera, encoding, faces } of photos) {
     const light = lightOf(encoding, tones.get(camera)?.strength ?? 0);

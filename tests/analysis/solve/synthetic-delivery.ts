@@ -1,11 +1,14 @@
-import { apply3, inverse3, multiply3, type Vector3 } from "../../../analysis/algebra/matrix3.ts";
+import { apply3, inverse3, type Vector3 } from "../../../analysis/algebra/matrix3.ts";
 import { normalFrom } from "../../../analysis/algebra/seeded-random.ts";
-import { xyzToSrgb } from "../../../analysis/colour/encoding.ts";
 import { type Lab65, lab65FromLab50, lab65ToXyz } from "../../../analysis/colour/lab.ts";
+import { dot, type Spectrum } from "../../../analysis/colour/spectra.ts";
 import type { CellSample, FaceSample, PhotoSample, ReferenceSample } from "../../../analysis/sample/photo-sample.ts";
+import { spectrumOf } from "../../../analysis/solve/chart-spectra.ts";
 import type { KnownReferences } from "../../../analysis/solve/known-references.ts";
 import { model } from "../../../analysis/solve/model-constants.ts";
 import { undoTone } from "../../../analysis/solve/tone.ts";
+import { responseIndoors } from "../../../analysis/solve/typical-camera.ts";
+import { woodSeenAs, woodToXyz } from "../../../analysis/solve/wood-spectra.ts";
 import { chart24 } from "../../published/chart24.ts";
 
 /** Light of one photo: a factor on each of the camera's channels and slopes over the photo, in logarithms. */
@@ -36,7 +39,16 @@ const card: Readonly<Record<string, Lab65>> = {
   "grey-75": [42, 0, -0.5],
 };
 
-const toCamera = multiply3(inverse3(model.typicalCamera), xyzToSrgb);
+const fromXyz = inverse3(woodToXyz);
+
+/** The test's camera, in a room: what it makes of a wood, and of a patch, of a known colour. */
+const seenIndoors = (spectrum: Spectrum): Vector3 => [
+  dot(responseIndoors[0], spectrum),
+  dot(responseIndoors[1], spectrum),
+  dot(responseIndoors[2], spectrum),
+];
+const woodOf = (lab: Lab65) => seenIndoors(woodSeenAs(apply3(fromXyz, lab65ToXyz(lab))));
+const patchOf = (lab: Lab65) => seenIndoors(spectrumOf(lab));
 
 /** A phone's tone curve pressed on: the light that `undoTone` takes back. By halving. */
 const pressTone = (linear: number, strength: number): number => {
@@ -82,8 +94,8 @@ export const makeDelivery = (shows: readonly Shown[], seed: number, tone = 0.15)
       down: 0.1 * normal(),
       ...set,
     };
-    const see = (lab: Lab65, figure: readonly number[], x: number, y: number, noise: number): Vector3 => {
-      const camera = apply3(toCamera, lab65ToXyz(lab)).map(
+    const see = (plain: Vector3, figure: readonly number[], x: number, y: number, noise: number): Vector3 => {
+      const camera = plain.map(
         (v, k) => v * Math.exp(figure[k]! + light.gain[k]! + light.right * x + light.down * y + noise * normal()),
       );
       const rgb = apply3(model.typicalCamera, [camera[0]!, camera[1]!, camera[2]!]);
@@ -103,7 +115,7 @@ export const makeDelivery = (shows: readonly Shown[], seed: number, tone = 0.15)
           cells: colours.get(`${name}/${part}`)!.cells.map((figure, cell): CellSample => {
             const x = -0.7 + width * (i + 0.15 + 0.4 * p + 0.2 * (cell % columns));
             const y = -0.5 + Math.floor(cell / columns) / rows;
-            return [cell, ...see(colours.get(`${name}/${part}`)!.lab, figure, x, y, 0.003), 0, x, y, 1];
+            return [cell, ...see(woodOf(colours.get(`${name}/${part}`)!.lab), figure, x, y, 0.003), 0, x, y, 1];
           }),
         })),
       };
@@ -123,7 +135,7 @@ const none = [0, 0, 0];
 
 const makeReference = (
   kind: "chart" | "card" | "grey",
-  see: (lab: Lab65, figure: readonly number[], x: number, y: number, noise: number) => Vector3,
+  see: (plain: Vector3, figure: readonly number[], x: number, y: number, noise: number) => Vector3,
 ): ReferenceSample => {
   const patches = Object.entries(kind === "card" ? card : knownChart[kind]!);
   return {
@@ -131,7 +143,8 @@ const makeReference = (
     id: kind === "card" ? "card-7" : kind,
     patches: patches.map(([name, lab], i) => {
       const at = [0.1 + 0.03 * (i % 6), 0.03 * Math.floor(i / 6)] as const;
-      return { name, rgb: see(lab, none, at[0], at[1], 0.002), spread: 0, at, lost: 0 };
+      const rgb = see(patchOf(lab), none, at[0], at[1], 0.002);
+      return { name, rgb, spread: 0, at, lost: Math.max(...rgb) < 0.99 ? 0 : 1 };
     }),
   };
 };
