@@ -11,6 +11,9 @@ export interface SeenGrey {
 /** A factor on each channel of the camera at a place in the photo. */
 export type LightAt = (at: readonly [right: number, down: number]) => Vector3;
 
+/** Two rows that hold the slopes near nil. */
+const diagonalOf = (right: number, down: number): readonly number[] => [0, right, 0, 0, 0, down];
+
 /** The light about a reference from its greys alone: level and slopes, these within their usual spread. Null without greys. */
 export const lightFromGreys = (greys: readonly SeenGrey[]): LightAt | null => {
   if (greys.length === 0) return null;
@@ -19,8 +22,7 @@ export const lightFromGreys = (greys: readonly SeenGrey[]): LightAt | null => {
   const [right, down] = model.field.lightness;
   const design = Float64Array.from([
     ...greys.flatMap(({ at: [x, y] }) => [1, x - x0, y - y0].map((value) => value / model.toneGreyNoise)),
-    ...[0, 1 / right, 0],
-    ...[0, 0, 1 / down],
+    ...diagonalOf(1 / right, 1 / down),
   ]);
   const fits = ([0, 1, 2] as const).map((k) => {
     const fit = leastSquares(design, 3, [...greys.map(({ light }) => light[k] / model.toneGreyNoise), 0, 0]);
