@@ -1,4 +1,4 @@
-import { combine3, diagonal3, type Matrix3, type Vector3 } from "../algebra/matrix3.ts";
+import { combine3, diagonal3, identity3, type Matrix3, propagate3, type Vector3 } from "../algebra/matrix3.ts";
 import { deltaE00, deltaE00Slopes } from "../colour/delta-e00.ts";
 import type { Lab65 } from "../colour/lab.ts";
 
@@ -6,12 +6,9 @@ import type { Lab65 } from "../colour/lab.ts";
 const differenceModel = {
   /** Standard uncertainty in each of L, a, b that no second photo takes away: rounding of JPEG colour, repeat shots. */
   floor: 0.1,
-  /**
-   * Share of a difference that a camera's matrix may make too great or too small: chart patches left out of the fit come
-   * out 1.5 to 2.3 off on patches some 27 apart from each other, that is 8 to 12 % for two of them.
-   */
+  /** Share of a difference that is lost because a wood's spectrum is not quite of the family of woods. */
   scale: 0.02,
-  /** Standard uncertainty in each of L, a, b of a colour itself, beyond the light: what a matrix is off on chart patches left out of its fit. */
+  /** The same for a colour itself: standard uncertainty in each of L, a, b. */
   matrix: 0.25,
 } as const;
 
@@ -22,7 +19,7 @@ export const differenceCovariance = (one: Lab65, other: Lab65, light: Matrix3): 
   const [x, y, z] = difference(one, other);
   const along: Matrix3 = [x * x, x * y, x * z, y * x, y * y, y * z, z * x, z * y, z * z];
   const floor = differenceModel.floor ** 2;
-  return combine3(combine3(light, diagonal3([1, 1, 1]), floor), along, differenceModel.scale ** 2);
+  return combine3(combine3(light, identity3, floor), along, differenceModel.scale ** 2);
 };
 
 /** CIEDE2000 that one unit of L, of a, of b makes at a colour. */
@@ -55,8 +52,10 @@ export const uncertainty95 = (one: Lab65, other: Lab65, c: Matrix3): number => {
 };
 
 /**
- * Radius about a colour, in CIEDE2000, that holds the true one with 95 %: square root of the sum of the three variances,
- * each in units of CIEDE2000 along its axis, times 1.96. Without a known reference it is wide, as it must be.
+ * Radius about a colour, in CIEDE2000, that holds the true one with 95 %. The square of the distance is a sum of squares whose
+ * weights are the variances along the ellipsoid's axes; it is taken for a chi-squared with as many degrees of freedom as the
+ * axes amount to. Without a known reference it is wide, as it must be.
+ * Sources: Satterthwaite 1946 for the degrees of freedom, Wilson and Hilferty 1931 for the quantile (both from memory).
  */
 export const colourUncertainty95 = ({
   lab,
@@ -65,9 +64,11 @@ export const colourUncertainty95 = ({
   readonly lab: Lab65;
   readonly covariance: Matrix3;
 }): number => {
-  const variance = perUnit(lab).reduce(
-    (sum, unit, axis) => sum + unit ** 2 * (covariance[4 * axis]! + differenceModel.matrix ** 2),
-    0,
-  );
-  return 1.96 * Math.sqrt(variance);
+  const toDeltaE = diagonal3(perUnit(lab));
+  const c = propagate3(toDeltaE, combine3(covariance, identity3, differenceModel.matrix ** 2));
+  const sum = c[0] + c[4] + c[8];
+  const squares = c.reduce((total, value) => total + value * value, 0);
+  const freedom = sum ** 2 / squares;
+  const ninth = 2 / (9 * freedom);
+  return Math.sqrt((squares / sum) * freedom * (1 - ninth + 1.6449 * Math.sqrt(ninth)) ** 3);
 };

@@ -97,8 +97,8 @@ export const model = {
   tuning: 0.2,
   tuningMiss: 0.03,
   /** How far a camera's response departs from the typical one, a light's from the camera's mean; error of one patch. Shares. */
-  cameraDeparture: 0.1,
-  lightDeparture: 0.08,
+  cameraDeparture: 0.08,
+  lightDeparture: 0.06,
   patchColour: 0.02,
 
   /** Residuals count in full up to `inner` robust spreads and not at all from `outer`: shadow edges, glare, a hand. */
