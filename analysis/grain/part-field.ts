@@ -16,6 +16,9 @@ export interface PartField {
   readonly boxMm: (fromAlong: number, fromAcross: number, toAlong: number, toAcross: number) => RectMm;
 }
 
+/** Side of the squares a part is copied in, cells. */
+const square = 32;
+
 /** Cuts a part out of the face, leaving out `insetMm` along its sides where it meets another part. Null when nothing is left. */
 export const fieldOf = (
   grid: FaceGrid,
@@ -34,15 +37,21 @@ export const fieldOf = (
   const across = upright ? x1 - x0 : y1 - y0;
   const light = [0, 1, 2].map(() => new Float32Array(along * across)) as [Float32Array, Float32Array, Float32Array];
   const usable = new Uint8Array(along * across);
-  for (let j = 0; j < across; j++)
-    for (let i = 0; i < along; i++) {
-      const from = upright ? (y0 + i) * grid.width + x0 + j : (y0 + j) * grid.width + x0 + i;
-      const to = j * along + i;
-      usable[to] = grid.usable[from]!;
-      light[0][to] = grid.data[3 * from]!;
-      light[1][to] = grid.data[3 * from + 1]!;
-      light[2][to] = grid.data[3 * from + 2]!;
-    }
+  const [nextAlong, nextAcross] = upright ? [grid.width, 1] : [1, grid.width];
+  const [red, green, blue] = light;
+  // In squares, so that neither the rows read nor the rows written fall out of the processor's nearest cache.
+  for (let top = 0; top < across; top += square)
+    for (let left = 0; left < along; left += square)
+      for (let j = top; j < Math.min(across, top + square); j++) {
+        let from = y0 * grid.width + x0 + j * nextAcross + left * nextAlong;
+        const end = j * along + Math.min(along, left + square);
+        for (let to = j * along + left; to < end; to++, from += nextAlong) {
+          usable[to] = grid.usable[from]!;
+          red[to] = grid.data[3 * from]!;
+          green[to] = grid.data[3 * from + 1]!;
+          blue[to] = grid.data[3 * from + 2]!;
+        }
+      }
   const boxMm: PartField["boxMm"] = (a0, c0, a1, c1) =>
     upright
       ? [(x0 + c0) * cell, (y0 + a0) * cell, (c1 - c0) * cell, (a1 - a0) * cell]
@@ -52,10 +61,19 @@ export const fieldOf = (
 
 /** Mean light of the usable cells; null when there are fewer than a thousand. */
 export const meanLight = ({ light, usable }: PartField): Vector3 | null => {
-  const counted = usable.reduce((sum, one) => sum + one, 0);
-  if (counted < 1000) return null;
-  const mean = (plane: Float32Array): number => plane.reduce((sum, value, i) => sum + value * usable[i]!, 0) / counted;
-  return [mean(light[0]), mean(light[1]), mean(light[2])];
+  const [red, green, blue] = light;
+  let counted = 0;
+  let r = 0;
+  let g = 0;
+  let b = 0;
+  for (let i = 0; i < usable.length; i++) {
+    if (!usable[i]) continue;
+    counted++;
+    r += red[i]!;
+    g += green[i]!;
+    b += blue[i]!;
+  }
+  return counted < 1000 ? null : [r / counted, g / counted, b / counted];
 };
 
 /** How L*, a*, b* move when red, green, blue of a light each grow by one part in one; for small changes of that light. */

@@ -12,26 +12,36 @@ export const smooth = ({ along, across }: Size, plane: Float32Array, side: numbe
   for (let row = 0; row < across; row++) {
     const start = row * along;
     let sum = 0;
-    for (let i = 0; i < Math.min(after, along); i++) sum += plane[start + i]!;
+    let count = Math.min(after, along);
+    for (let i = start; i < start + count; i++) sum += plane[i]!;
     for (let i = 0; i < along; i++) {
-      if (i + after < along) sum += plane[start + i + after]!;
-      if (i > before) sum -= plane[start + i - before - 1]!;
-      rows[start + i] = sum / (Math.min(along - 1, i + after) - Math.max(0, i - before) + 1);
+      if (i + after < along) {
+        sum += plane[start + i + after]!;
+        count++;
+      }
+      if (i > before) {
+        sum -= plane[start + i - before - 1]!;
+        count--;
+      }
+      rows[start + i] = sum / count;
     }
   }
   const out = new Float32Array(plane.length);
   const sums = new Float64Array(along);
-  for (let row = 0; row < Math.min(after, across); row++)
-    for (let i = 0; i < along; i++) sums[i]! += rows[row * along + i]!;
+  let count = Math.min(after, across);
+  for (let row = 0; row < count; row++) for (let i = 0; i < along; i++) sums[i]! += rows[row * along + i]!;
   for (let row = 0; row < across; row++) {
     const enters = row + after;
     const leaves = row - before - 1;
-    const count = Math.min(across - 1, enters) - Math.max(0, leaves + 1) + 1;
-    for (let i = 0; i < along; i++) {
-      if (enters < across) sums[i]! += rows[enters * along + i]!;
-      if (leaves >= 0) sums[i]! -= rows[leaves * along + i]!;
-      out[row * along + i] = sums[i]! / count;
+    if (enters < across) {
+      count++;
+      for (let i = 0, from = enters * along; i < along; i++, from++) sums[i]! += rows[from]!;
     }
+    if (leaves >= 0) {
+      count--;
+      for (let i = 0, from = leaves * along; i < along; i++, from++) sums[i]! -= rows[from]!;
+    }
+    for (let i = 0, to = row * along; i < along; i++, to++) out[to] = sums[i]! / count;
   }
   return out;
 };
@@ -42,8 +52,15 @@ export const coarsen = ({ along, across }: Size, plane: ArrayLike<number>, side:
   const height = Math.floor(across / side);
   const out = new Float32Array(width * height);
   for (let row = 0; row < height * side; row++) {
-    const to = Math.floor(row / side) * width;
-    for (let i = 0; i < width * side; i++) out[to + Math.floor(i / side)]! += plane[row * along + i]!;
+    let from = row * along;
+    const start = Math.floor(row / side) * width;
+    for (let to = start; to < start + width; to++) {
+      let sum = 0;
+      for (const end = from + side; from < end; from++) sum += plane[from]!;
+      out[to]! += sum;
+    }
   }
-  return out.map((sum) => sum / (side * side));
+  const share = 1 / (side * side);
+  for (let i = 0; i < out.length; i++) out[i]! *= share;
+  return out;
 };

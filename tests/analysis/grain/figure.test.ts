@@ -71,4 +71,43 @@ describe("grainFigure", () => {
     plain.usable.fill(0);
     expect(grainFigure(plain, upright, srgbToXyz)).toBeNull();
   });
+
+  test("a label or a handle on the part changes none of its figures beyond their own uncertainty", () => {
+    const wood = lined((x) => sine(x, 8));
+    const clean = grainFigure(wood, upright, srgbToXyz)!;
+    const sticker = lined((x) => sine(x, 8));
+    for (let row = 40; row < 85; row++)
+      sticker.data.fill(row % 8 < 4 ? 0.85 : 0.1, 3 * (row * 300 + 60), 3 * (row * 300 + 130));
+    const labelled = grainFigure(sticker, upright, srgbToXyz)!;
+    expect(Math.abs(labelled.directionDeg - clean.directionDeg)).toBeLessThan(0.5);
+    expect(labelled.figure).toBe("straight");
+    expect(Math.abs(labelled.pitchMm! - 8)).toBeLessThan(0.3);
+    // Three windows of seventy count up to three times: by at most a tenth of the squares, a twentieth of the contrast.
+    expect(Math.abs(labelled.contrastL / clean.contrastL - 1)).toBeLessThan(0.1);
+  });
+
+  test("its own uncertainty holds how far the same wood differs from length to length", () => {
+    // Lines that lean 3 degrees more every 65 mm down the part: directions from piece to piece differ by as much.
+    const bending = lined((x, y) => sine(x - 0.0005 * y * y, 9));
+    const { directionDeg } = grainFigure(bending, upright, srgbToXyz)!.u95;
+    expect(directionDeg).toBeGreaterThan(3);
+    const even = grainFigure(
+      lined((x) => sine(x, 9)),
+      upright,
+      srgbToXyz,
+    )!.u95;
+    expect(even.directionDeg).toBeLessThan(0.5);
+    expect(even.pitchMm).toBeLessThan(0.3);
+  });
+
+  test("no uncertainty where fewer than four of its pieces are seen", () => {
+    const face = lined((x) => sine(x, 8));
+    for (let row = 0; row < 230; row++) face.usable.fill(0, row * 300, (row + 1) * 300);
+    expect(grainFigure(face, upright, srgbToXyz)?.u95).toEqual({
+      directionDeg: null,
+      pitchMm: null,
+      contrastL: null,
+      spreadDeg: null,
+    });
+  });
 });
