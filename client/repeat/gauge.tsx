@@ -21,7 +21,7 @@ export const Gauge = (props: { gauge: RepeatGauge }) => {
   const { title, one, other } = words[by];
   const colour = rows.find(({ axis }) => axis === "colour");
   return (
-    <section aria-labelledby={`by-${by}`}>
+    <section class="gauge" aria-labelledby={`by-${by}`}>
       <h2 id={`by-${by}`}>{title}</h2>
       <p>
         {appraisers.join(", ")}: {faces.length} faces, {times} times each. Photos and{" "}
@@ -29,8 +29,8 @@ export const Gauge = (props: { gauge: RepeatGauge }) => {
         the spread that is seen, beside what the leaves themselves differ by.
       </p>
       <Scroll label={title}>
-        <table class="plain repeats">
-          <caption>Standard deviations: gauge repeatability and reproducibility</caption>
+        <table class="plain">
+          <caption>Standard deviations</caption>
           <thead>
             <tr>
               <th scope="col">Colour</th>
@@ -57,8 +57,8 @@ export const Gauge = (props: { gauge: RepeatGauge }) => {
         </table>
       </Scroll>
       <p class="quiet">
-        They tell {colour?.classes ?? 0} classes of leaf colour apart; five or more are asked of a gauge by common
-        practice.
+        Gauge repeatability and reproducibility. It tells {colour?.classes ?? 0} classes of leaf colour apart; five or
+        more are asked of a gauge by common practice.
       </p>
     </section>
   );

@@ -7,17 +7,17 @@ export const LimitScale = (props: { limit: number; tolerance: number }) => {
   return (
     <svg
       class="limit-scale"
-      viewBox="0 0 320 46"
+      viewBox="0 0 320 40"
       role="img"
       aria-label={`Photos of one face differ by up to ${limit.toFixed(1)}; ${tolerance.toFixed(1)} is agreed`}
     >
-      <path class="axis" d="M0 22h320" />
-      <rect class="noise" y="14" width={along(limit)} height="16" />
-      <path class="agreed" d={`M${along(tolerance)} 8v28`} />
-      <text x="0" y="44">
+      <path class="axis" d="M0 14h320" />
+      <rect class="noise" y="6" width={along(limit)} height="16" />
+      <path class="agreed" d={`M${along(tolerance)} 2v22`} />
+      <text x="0" y="38">
         0
       </text>
-      <text x={along(tolerance)} y="44" text-anchor={agreedRight ? "end" : "middle"} dx={agreedRight ? 6 : 0}>
+      <text x={along(tolerance)} y="38" text-anchor={agreedRight ? "end" : "middle"} dx={agreedRight ? 6 : 0}>
         {tolerance.toFixed(1)} agreed
       </text>
     </svg>

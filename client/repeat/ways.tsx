@@ -54,10 +54,8 @@ const Spreads = (props: { way: RepeatWay }) => {
     <details>
       <summary>In figures</summary>
       <Scroll label={`Spread: ${wayWords[way].title}`}>
-        <table class="plain repeats">
-          <caption>
-            Standard deviation of one photo; what two photos differ by stays below the limit in 95 of 100
-          </caption>
+        <table class="plain spreads">
+          <caption>Standard deviations of one photo</caption>
           <thead>
             <tr>
               <th scope="col">Parts</th>
@@ -89,7 +87,8 @@ const Spreads = (props: { way: RepeatWay }) => {
         </table>
       </Scroll>
       <p class="quiet">
-        From {spreads[0]?.photos} photos of {namedFaces(spreads[0]?.faces ?? [])}.
+        From {spreads[0]?.photos} photos of {namedFaces(spreads[0]?.faces ?? [])}. What two photos of one face differ by
+        stays below the limit in 95 of 100 cases.
       </p>
     </details>
   );

@@ -6,7 +6,7 @@ import { Shown, useView } from "../view.tsx";
 
 const ToShoot = (props: { sentences: readonly string[] }) =>
   props.sentences.length > 0 && (
-    <section class="plate" aria-labelledby="to-shoot">
+    <section class="plate to-shoot" aria-labelledby="to-shoot">
       <h2 id="to-shoot">
         <Icon name="camera" /> To know more
       </h2>

@@ -16,7 +16,7 @@ const spread = z.strictObject({
   faces: z.array(z.string()),
 });
 
-/** Faces one by one with a reference, or faces side by side in one photo. The first spread is of all parts. */
+/** Faces one by one with a reference, or faces side by side in one photo. The first spread is of all parts, the others of each kind where there are several. */
 const repeatWay = z.strictObject({
   way: z.enum(["by-reference", "side-by-side"]),
   spreads: z.array(spread).min(1),

@@ -27,7 +27,10 @@ const wayOf = (way: RepeatWay["way"], spread: WaySpread | null): RepeatWay[] =>
     ? [
         {
           way,
-          spreads: [rowOf("all", spread.all), ...spread.kinds.map((kind) => rowOf(kind.kind, kind))],
+          spreads: [
+            rowOf("all", spread.all),
+            ...(spread.kinds.length > 1 ? spread.kinds.map((kind) => rowOf(kind.kind, kind)) : []),
+          ],
           limit: spread.enough ? spread.all.limit : null,
         },
       ]
@@ -45,9 +48,11 @@ const named = (names: readonly string[]): string =>
   names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
 const shootRepeats = ({ ways }: Pick<RepeatReport, "ways">): string[] => {
-  if (ways.some(({ limit }) => limit !== null)) return [];
-  const most = Math.max(0, ...ways.flatMap(({ spreads }) => spreads[0]?.degreesOfFreedom ?? []));
-  const soFar = most === 0 ? "" : ` There are ${most} repeats so far, ${leastFreedom} are the least.`;
+  const single = ways.find(({ way }) => way === "by-reference");
+  if (single && single.limit !== null) return [];
+  const so = single?.spreads[0]?.degreesOfFreedom ?? 0;
+  const soFar =
+    so === 0 ? "" : ` There ${so === 1 ? "is 1 repeat" : `are ${so} repeats`} so far, ${leastFreedom} are the least.`;
   return [
     `Photograph one face of three leaves, each three times with the card or chart on it. Lay phone and card down and set both up anew each time, as for another leaf.${soFar}`,
   ];

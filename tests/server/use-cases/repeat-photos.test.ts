@@ -43,7 +43,7 @@ test("a folder tells how far photos of a face lie apart, who took them, with wha
   const { refused, ...report } = await repeatOfFolder(folder);
   expect(repeatReport.parse(report)).toEqual(report);
   expect(report.ways).toMatchObject([
-    { way: "by-reference", limit: null, spreads: [{ photos: 3, faces: ["W01/A"], degreesOfFreedom: 2 }, {}] },
+    { way: "by-reference", limit: null, spreads: [{ photos: 3, faces: ["W01/A"], degreesOfFreedom: 2 }] },
   ]);
   const spread = report.ways[0]?.spreads[0]?.deltaE ?? Number.NaN;
   // Taken one after the other at one stand: some tenths apart, and not a copy of each other.
