@@ -1,4 +1,5 @@
 import type { Draft } from "immer";
+import type { CutDifference } from "../analysis/grain/cut.ts";
 import type { RepeatReading } from "../analysis/repeat/repeat-readings.ts";
 import type { Delivery } from "./contract/delivery.ts";
 import type { Actor } from "./contract/ids.ts";
@@ -105,6 +106,8 @@ export interface Measured {
   faces(leaf: string): LeafView["faces"];
   proposedMarks(leaf: string): LeafView["proposed"];
   difference(a: FaceRef, b: FaceRef): FaceDifference;
+  /** How the cuts of two faces differ, beside their colour; none where they do not, or one was not looked at closely yet. */
+  cuts(a: FaceRef, b: FaceRef): readonly CutDifference[];
   /** ΔE00 of a box on a face to the timber round it, from the best photo that shows it; null where none does. */
   markContrast(face: FaceRef, box: CropRequest["box"]): Promise<number | null>;
   /** Corners of a face in a photo that was measured, or null. */

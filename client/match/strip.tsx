@@ -79,6 +79,9 @@ export const Strip = (props: {
           {worst.withinRepeats && ", no reliable difference"}.
         </p>
       )}
+      {strip.cuts.map((says) => (
+        <p key={says}>{says}</p>
+      ))}
       <Scroll label={`Faces seen together in ${space.name}`} class="strip-scroll">
         <div
           class="strip"

@@ -52,8 +52,8 @@ const Table = (props: { measured: Measured }) => (
 const grainSays = ({ grain }: Measured): string =>
   grain
     .map(
-      ({ part, figure: kind, pitchMm }) =>
-        `${partWords(part)} ${kind}${pitchMm === null ? "" : `, about every ${Math.round(pitchMm)} mm`}`,
+      ({ part, figure: kind, pitchMm, u95 }) =>
+        `${partWords(part)} ${kind}${pitchMm === null ? "" : `, a line every ${figure(pitchMm, u95.pitchMm)} mm`}`,
     )
     .join("; ");
 

@@ -9,6 +9,7 @@ export const inspect = async (folder: string, { json }: { readonly json: boolean
   say(json, result, () =>
     [
       `${result.faces.length} faces measured, ${result.pairs.length} differences, ${result.marks.length} places to look at.`,
+      ...(result.cuts.length === 0 ? [] : [`Cuts differ in ${result.cuts.length} pairs of faces; --json names them.`]),
       ...result.refused.map(({ photo, advice }) => `${photo}: ${advice.join(" ")}`),
       ...(result.chart === null ? [] : [`Charts were read by the values of: ${result.chart}.`]),
       ...result.untied.map((photos) => `Compares with no other photo: ${photos.join(", ")}.`),

@@ -110,12 +110,23 @@ export const partColour = z.strictObject({
   swatch: z.string(),
 });
 
-/** Grain of one part: direction in degrees from the leaf's height, pitch in mm, contrast in L*. */
+/**
+ * Grain of one part: direction in degrees from the leaf's height and how much it varies, pitch in mm, contrast in L*; `u95` is how far
+ * each is sure, 95 %, null where too little of the part tells.
+ */
 export const grainFigure = z.strictObject({
   part: z.string(),
+  kind: pattern.shape.parts.element.shape.kind,
   directionDeg: z.number(),
   pitchMm: z.number().nullable(),
   contrastL: z.number(),
+  spreadDeg: z.number(),
+  u95: z.strictObject({
+    directionDeg: z.number().nullable(),
+    pitchMm: z.number().nullable(),
+    contrastL: z.number().nullable(),
+    spreadDeg: z.number().nullable(),
+  }),
   figure: z.enum(["straight", "crown", "plain"]),
 });
 
@@ -202,6 +213,8 @@ export const spaceStrip = z.strictObject({
   places: z.array(stripPlace),
   worst: faceDifference.nullable(),
   differences: z.array(faceDifference),
+  /** How the cuts of the faces differ, beside their colour, a sentence each. */
+  cuts: z.array(z.string()),
 });
 export type SpaceStrip = z.infer<typeof spaceStrip>;
 

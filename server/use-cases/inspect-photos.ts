@@ -2,6 +2,7 @@ import { cpus } from "node:os";
 import { basename, join } from "node:path";
 import { allot } from "../../analysis/allot/allot.ts";
 import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
+import { type CutDifference, cutDifferences } from "../../analysis/grain/cut.ts";
 import type { JobFile } from "../contract/job-file.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
@@ -33,6 +34,10 @@ export interface Inspection {
     kind: string;
     score: number;
   }[];
+  /** Figure of the grain of every part of a face in a single photo, with how far it is sure. */
+  readonly grain: readonly ({ leaf: string; face: string } & Look["grain"][number])[];
+  /** Two faces, "leaf/face", whose cuts differ beside their colour. */
+  readonly cuts: readonly ({ a: string; b: string } & CutDifference)[];
   readonly refused: readonly { photo: string; reasons: readonly string[]; advice: readonly string[] }[];
   readonly plan: readonly { opening: string; leaf: string; faceTo: Record<string, string> }[];
   readonly untied: readonly (readonly string[])[];
@@ -95,23 +100,42 @@ const planOf = (job: JobFile, solved: Solved): Inspection["plan"] => {
   }));
 };
 
-/** Marks on the faces of single photos: a line-up shows too few px a mm. */
-const marksOf = async (
+/** A face in a single photo looked at closely: a line-up shows too few px a mm. */
+interface LookedAt {
+  readonly leaf: string;
+  readonly face: string;
+  readonly look: Look;
+}
+
+const lookAt = async (
   pool: ProcessPool,
   folder: string,
   job: JobFile,
   photo: JobPhoto,
   faces: readonly MeasuredFace[],
-) => {
-  const marks: Inspection["marks"][number][] = [];
+): Promise<LookedAt[]> => {
+  const looks: LookedAt[] = [];
   for (const { leaf: id, face, corners, covers } of photo.shows.length === 1 ? faces : []) {
     const leaf = job.leaves.find((one) => one.id === id);
     if (!leaf) continue;
     const path = join(folder, photo.file);
     const look = (await pool.run({ kind: "look", path, corners, layout: layoutOf(leaf), covers })) as Look;
-    marks.push(...look.proposed.map(({ box, kind, score }) => ({ leaf: id, face, ...box, kind, score })));
+    looks.push({ leaf: id, face, look });
   }
-  return marks;
+  return looks;
+};
+
+/** Every two faces whose cuts differ; a face in several photos as its first shows it. */
+const cutsOf = (looks: readonly LookedAt[]): Inspection["cuts"] => {
+  const nameOf = ({ leaf, face }: LookedAt) => `${leaf}/${face}`;
+  const faces = [...new Map(looks.toReversed().map((one) => [nameOf(one), one])).values()].toReversed();
+  return faces.flatMap((one, i) =>
+    faces
+      .slice(i + 1)
+      .flatMap((other) =>
+        cutDifferences(one.look.grain, other.look.grain).map((cut) => ({ a: nameOf(one), b: nameOf(other), ...cut })),
+      ),
+  );
 };
 
 const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { sentBack }: Solved): Inspection["refused"] => {
@@ -143,6 +167,7 @@ export const inspectPhotos = async (
       kind: "solve",
       request: solveRequestOf(job, measured),
     })) as Solved;
+    const looks = (await Promise.all(good.map(({ photo, faces }) => lookAt(pool, folder, job, photo, faces)))).flat();
     return {
       faces: solved.faces.map(({ leaf, face, parts }) => ({
         leaf,
@@ -155,7 +180,11 @@ export const inspectPhotos = async (
       outlines: good.flatMap(({ photo, faces }) =>
         faces.map(({ leaf, face, corners }) => ({ photo: photo.file, leaf, face, corners_px: corners })),
       ),
-      marks: (await Promise.all(good.map(({ photo, faces }) => marksOf(pool, folder, job, photo, faces)))).flat(),
+      marks: looks.flatMap(({ leaf, face, look }) =>
+        look.proposed.map(({ box, kind, score }) => ({ leaf, face, ...box, kind, score })),
+      ),
+      grain: looks.flatMap(({ leaf, face, look }) => look.grain.map((part) => ({ leaf, face, ...part }))),
+      cuts: cutsOf(looks),
       refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
       plan: planOf(job, solved),
       untied: solved.untied,

@@ -1,3 +1,4 @@
+import { cutDifferences } from "../../analysis/grain/cut.ts";
 import type { Quad } from "../../analysis/pixels.ts";
 import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
 import type { Gate, Photo, PhotoState } from "../contract/photo.ts";
@@ -135,6 +136,7 @@ export const readMeasured = (facts: MeasuredFacts): Measured => {
       const pair = pairs.get(`${faceName(a)} ${faceName(b)}`) ?? pairs.get(`${faceName(b)} ${faceName(a)}`);
       return held(compared(a, b, pair));
     },
+    cuts: (a, b) => cutDifferences(closest(a)?.grain ?? [], closest(b)?.grain ?? []),
     markContrast: async (face, box) => {
       const [best] = showing(face);
       return best ? contrast(best.photo, face, best.found.corners, box) : null;

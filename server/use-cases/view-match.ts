@@ -3,6 +3,7 @@ import type { FaceDifference, MatchView, SpaceStrip } from "../contract/views.ts
 import { canHang } from "../rules/can-hang.ts";
 import { swatch } from "../rules/swatch.ts";
 import type { FaceRef, Measured, Site } from "../site.ts";
+import { cutSentences } from "./cut-sentences.ts";
 
 type StripPlace = SpaceStrip["places"][number];
 type Lab = [number, number, number];
@@ -46,6 +47,9 @@ const differencesOf = (places: readonly StripPlace[], measured: Measured): FaceD
   return faces.flatMap((a, index) => faces.slice(index + 1).map((b) => measured.difference(a, b)));
 };
 
+const cutsOf = (differences: readonly FaceDifference[], measured: Measured): string[] =>
+  cutSentences(differences.flatMap(({ a, b }) => measured.cuts(a, b).map((difference) => ({ a, b, difference }))));
+
 const stripOf = (delivery: Delivery, measured: Measured, space: SpaceStrip["space"]): SpaceStrip => {
   const places = delivery.openings.flatMap((opening) =>
     ([0, 1] as const)
@@ -56,7 +60,7 @@ const stripOf = (delivery: Delivery, measured: Measured, space: SpaceStrip["spac
   );
   const differences = differencesOf(places, measured).toSorted((a, b) => (b.deltaE ?? -1) - (a.deltaE ?? -1));
   const worst = differences.find(({ deltaE }) => deltaE !== null) ?? null;
-  return { space, places, worst, differences };
+  return { space, places, worst, differences, cuts: cutsOf(differences, measured) };
 };
 
 const cannotTell = (spaces: readonly SpaceStrip[]): string[] => [

@@ -25,12 +25,7 @@ export const lookClosely = async ({ path, corners, layout, covers }: LookRequest
   const { parts } = layout;
   const grid = withoutCovers(resample(pixels, view, cellMm), covers, coverMarginMm);
   return {
-    grain: parts.flatMap((part) => {
-      const seen = grainFigure(grid, part, toXyz);
-      if (!seen) return [];
-      const { directionDeg, pitchMm, contrastL, figure } = seen;
-      return [{ part: part.name, directionDeg, pitchMm, contrastL, figure }];
-    }),
+    grain: parts.flatMap((part) => grainFigure(grid, part, toXyz) ?? []),
     proposed: findMarks(grid, layout, toXyz),
   };
 };

@@ -1,6 +1,7 @@
 import type { Delivery, Opening, OrderLine } from "../../server/contract/delivery.ts";
 import type { Decision, Leaf, Mark, Outcome, Pattern } from "../../server/contract/leaf.ts";
 import type { Photo } from "../../server/contract/photo.ts";
+import type { LeafView } from "../../server/contract/views.ts";
 import { smallDelivery, someTerms } from "./small-delivery.ts";
 
 export const aLine = (given: Partial<OrderLine>): OrderLine => ({
@@ -101,6 +102,18 @@ export const aPhoto = (kind: Photo["kind"], ...shows: (readonly [string, "A" | "
   camera: "",
   flags: [],
 });
+
+/** The grain of a flush face: crown, upright, a line every 4 mm. */
+export const aGrain: LeafView["faces"][number]["grain"][number] = {
+  part: "face",
+  kind: "face",
+  directionDeg: 0,
+  pitchMm: 4,
+  contrastL: 2,
+  spreadDeg: 12,
+  u95: { directionDeg: 1, pitchMm: 0.5, contrastL: 0.2, spreadDeg: 2 },
+  figure: "crown",
+};
 
 /** A delivery of the parts given; everything else is empty. */
 export const aDelivery = ({

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { ulid } from "ulid";
+import type { CutDifference } from "../../analysis/grain/cut.ts";
 import type { FaceDifference, LeafView } from "../../server/contract/views.ts";
 import type { Darkroom, Examined, FaceRef, Measured, Measuring, Site, Store } from "../../server/site.ts";
 import { openStore } from "../../server/store/store.ts";
@@ -17,7 +18,12 @@ const partOf = (lightness: number) => ({
   swatch: "#806040",
 });
 
-const fakeMeasured = (store: Store, delivery: string, lightness: Lightness): Measured => {
+const fakeMeasured = (
+  store: Store,
+  delivery: string,
+  lightness: Lightness,
+  cuts: readonly CutDifference[],
+): Measured => {
   const of = ({ leaf, face }: FaceRef): number | undefined => lightness[`${leaf}/${face}`];
   const difference = (a: FaceRef, b: FaceRef): FaceDifference => {
     const [one, other] = [of(a), of(b)];
@@ -42,6 +48,7 @@ const fakeMeasured = (store: Store, delivery: string, lightness: Lightness): Mea
       }),
     proposedMarks: () => [],
     difference,
+    cuts: () => cuts,
     markContrast: async (face) => (of(face) === undefined ? null : 3),
     corners: () => null,
     untied: [],
@@ -52,8 +59,8 @@ const fakeMeasured = (store: Store, delivery: string, lightness: Lightness): Mea
 
 const nothingWaits = { waiting: 0, measured: 0, retake: 0, kept: 0, failed: 0, solvedAt: null };
 
-const fakeMeasuring = (store: Store, lightness: Lightness): Measuring => ({
-  measured: (delivery) => fakeMeasured(store, delivery, lightness),
+const fakeMeasuring = (store: Store, lightness: Lightness, cuts: readonly CutDifference[]): Measuring => ({
+  measured: (delivery) => fakeMeasured(store, delivery, lightness, cuts),
   progress: () => nothingWaits,
   wake: () => undefined,
   settled: async () => undefined,
@@ -77,7 +84,12 @@ export interface TestSite extends Site {
 }
 
 export const testSite = async (
-  options: { readonly lightness?: Lightness; examine?(path: string): Promise<Examined> } = {},
+  options: {
+    readonly lightness?: Lightness;
+    /** How the cuts of any two faces differ. */
+    readonly cuts?: readonly CutDifference[];
+    examine?(path: string): Promise<Examined>;
+  } = {},
 ): Promise<TestSite> => {
   const folder = await mkdtemp(join(tmpdir(), "leafledger-test-"));
   let at = "2026-03-03T12:00:00+00:00";
@@ -87,7 +99,7 @@ export const testSite = async (
     folder,
     store,
     darkroom: fakeDarkroom(async (path) => (await options.examine?.(path)) ?? aPhoto),
-    measuring: fakeMeasuring(store, options.lightness ?? {}),
+    measuring: fakeMeasuring(store, options.lightness ?? {}, options.cuts ?? []),
     now,
     newId: () => ulid(),
     setNow: (next) => {

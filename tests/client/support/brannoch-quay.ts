@@ -370,7 +370,18 @@ export const leafView = (code: string): LeafView => ({
   faces: (["A", "B"] as const).map((face) => ({
     face,
     parts: partsOf(code, face),
-    grain: [{ part: "face", directionDeg: 0, pitchMm: 7, contrastL: 2, figure: "crown" }],
+    grain: [
+      {
+        part: "face",
+        kind: "face",
+        directionDeg: 0,
+        pitchMm: 7,
+        contrastL: 2,
+        spreadDeg: 8,
+        u95: { directionDeg: 1, pitchMm: 0.5, contrastL: 0.2, spreadDeg: 2 },
+        figure: "crown",
+      },
+    ],
     photos: [hash("b")],
   })),
   marks: [{ mark, judgement: { verdict: "beyond-limits", why: "14 mm long, agreed are 10 mm: beyond the limit." } }],
@@ -455,6 +466,7 @@ export const matchView: MatchView = {
       ],
       worst: difference("W01B", "W08A", 1.7),
       differences: [difference("W01B", "W08A", 1.7), difference("W01B", "W02A", 0.3), difference("W05B", "W06B", 0.2)],
+      cuts: ["Cut: crown on W01 B, straight on W08 A."],
     },
     {
       space: { id: "STAIR", name: "Stair hall", kind: "hall" },
@@ -466,6 +478,7 @@ export const matchView: MatchView = {
       ],
       worst: difference("S01A", "X33A", 4.6),
       differences: [difference("S01A", "X33A", 4.6), difference("S03A", "X33A", 4.0), difference("S01A", "S03A", 0.7)],
+      cuts: [],
     },
   ],
   figures: {

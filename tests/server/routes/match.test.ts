@@ -21,7 +21,10 @@ let api: Api;
 let delivery: string;
 
 beforeEach(async () => {
-  site = await testSite({ lightness: corridorFaces });
+  site = await testSite({
+    lightness: corridorFaces,
+    cuts: [{ kind: "face", what: "figure", one: "crown", other: "straight" }],
+  });
   api = apiOf(site);
   delivery = await api.begin();
   for (const code of ["W01", "W02", "W03", "W04"]) await api.leaf(delivery, code, "L1", single);
@@ -36,6 +39,15 @@ const wish = (wishes: object) => api.call("setWishes", { delivery }, { by, locks
 const corridor = (body: {
   spaces: { space: { name: string }; places: { leaf: string; face: string; opening: string }[] }[];
 }) => body.spaces.find(({ space }) => space.name === "Corridor")?.places ?? [];
+
+test("differing cuts in a space are told beside its colour", async () => {
+  const { body } = await plan().expect(200);
+  const [a, b, c] = corridor(body).map(({ leaf, face }) => `${leaf} ${face}`);
+  const space = body.spaces.find((one: { space: { name: string } }) => one.space.name === "Corridor");
+  expect(space.cuts).toHaveLength(1);
+  expect(space.cuts[0]).toMatch(/^Cut: crown on .*, straight on .*\.$/);
+  for (const face of [a, b, c]) expect(space.cuts[0]).toContain(face);
+});
 
 describe("the allotment", () => {
   test("turns leaves so that the corridor matches; leaves not delivered leave the pair's opening empty", async () => {

@@ -57,6 +57,7 @@ const siteOf = (): Site => {
         state: () => ({ kind: "waiting" }),
         faces: () => [],
         proposedMarks: () => [],
+        cuts: () => [],
         difference: (a, b) => ({ a, b, part: null, deltaE: null, u95: null, verdict: "cannot-tell", advice: null }),
         markContrast: async () => null,
         corners: () => outline,

@@ -9,7 +9,7 @@ import type { Job } from "../../../server/workers/jobs.ts";
 import type { Look, MeasureRequest, PhotoMeasurement } from "../../../server/workers/measurement.ts";
 import type { ProcessPool } from "../../../server/workers/process-pool.ts";
 import type { Solved, SolveRequest } from "../../../server/workers/solved.ts";
-import { aDelivery, aLeaf, aPattern, aPhoto } from "../../support/leaves.ts";
+import { aDelivery, aGrain, aLeaf, aPattern, aPhoto } from "../../support/leaves.ts";
 
 const id = "some";
 
@@ -81,7 +81,7 @@ const solvedOf = ({ samples }: SolveRequest): Solved => ({
 });
 
 const look: Look = {
-  grain: [{ part: "face", directionDeg: 90, pitchMm: 4, contrastL: 2, figure: "crown" }],
+  grain: [aGrain],
   proposed: [],
 };
 

@@ -6,7 +6,7 @@ import { faceDifference, leafView } from "../../../server/contract/views.ts";
 import { type MeasuredFacts, type Outcome, readMeasured } from "../../../server/use-cases/read-measured.ts";
 import type { Look, MeasuredFace } from "../../../server/workers/measurement.ts";
 import type { Solved } from "../../../server/workers/solved.ts";
-import { aPhoto } from "../../support/leaves.ts";
+import { aGrain, aPhoto } from "../../support/leaves.ts";
 
 const quad = (heightPx: number): Quad => [
   [10, 20],
@@ -170,7 +170,7 @@ describe("the faces of a leaf", () => {
     ],
   };
   const lookOf = (xMm: number): Look => ({
-    grain: [{ part: "face", directionDeg: xMm, pitchMm: 4, contrastL: 2, figure: "crown" }],
+    grain: [{ ...aGrain, directionDeg: xMm }],
     proposed: [{ kind: "dent", box: { x: xMm, y: 2, w: 3, h: 4 }, score: 0.7 } as Look["proposed"][number]],
   });
   const small = measured([faceOf("W01", "A", 200)]);
@@ -191,6 +191,16 @@ describe("the faces of a leaf", () => {
     expect(view.faces("W01")[0]?.grain).toEqual(lookOf(2).grain);
     expect(view.proposedMarks("W01")).toEqual([{ ...lookOf(2).proposed[0], face: "A", photo: id("b") }]);
     expect(view.proposedMarks("W09")).toEqual([]);
+  });
+
+  test("differ in their cuts as the photos that show them largest tell", () => {
+    const [a, b] = [measured([faceOf("W01", "A")]), measured([faceOf("W02", "A")])];
+    const straight = { ...lookOf(0), grain: [{ ...aGrain, figure: "straight" as const, spreadDeg: 3 }] };
+    const looks = { [id("a")]: lookOf(0), [id("b")]: straight };
+    const view = read({ a, b }, { solved, look: (at) => looks[at] });
+    const [one, other] = [{ leaf: "W01", face: "A" } as const, { leaf: "W02", face: "A" } as const];
+    expect(view.cuts(one, other)).toEqual([{ kind: "face", what: "figure", one: "crown", other: "straight" }]);
+    expect(view.cuts(one, { leaf: "W09", face: "A" })).toEqual([]);
   });
 
   test("have corners in the photos that show them only", () => {
