@@ -1,9 +1,11 @@
+import { nthSmallest } from "./nth-smallest.ts";
+
 /** The middle value; NaN of nothing. Leaves what it is given as it was. */
 export const median = (values: ArrayLike<number>): number => {
-  const sorted = Float64Array.from(values).sort();
-  const half = sorted.length >> 1;
-  if (sorted.length === 0) return Number.NaN;
-  return sorted.length % 2 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+  const some = new Float64Array(values);
+  const half = some.length >> 1;
+  const upper = nthSmallest(some, half);
+  return some.length % 2 ? upper : (nthSmallest(some.subarray(0, half), half - 1) + upper) / 2;
 };
 
 /** Spread that outliers do not pull: 1.4826 times the median distance from the median, the SD where values are Gaussian. */

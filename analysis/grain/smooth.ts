@@ -11,19 +11,20 @@ export const smooth = ({ along, across }: Size, plane: Float32Array, side: numbe
   const after = side - 1 - before;
   for (let row = 0; row < across; row++) {
     const start = row * along;
+    const end = start + along;
     let sum = 0;
     let count = Math.min(after, along);
     for (let i = start; i < start + count; i++) sum += plane[i]!;
-    for (let i = 0; i < along; i++) {
-      if (i + after < along) {
-        sum += plane[start + i + after]!;
+    for (let i = start; i < end; i++) {
+      if (i + after < end) {
+        sum += plane[i + after]!;
         count++;
       }
-      if (i > before) {
-        sum -= plane[start + i - before - 1]!;
+      if (i > start + before) {
+        sum -= plane[i - before - 1]!;
         count--;
       }
-      rows[start + i] = sum / count;
+      rows[i] = sum / count;
     }
   }
   const out = new Float32Array(plane.length);

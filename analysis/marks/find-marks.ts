@@ -134,10 +134,15 @@ const coreOf = (look: Look, { cells, peak }: Region, [L]: LabPlanes): readonly n
     ? cells.filter((cell) => look.strange[cell]! >= 0.8 * peak)
     : cells.toSorted((a, b) => Math.abs(L[b]!) - Math.abs(L[a]!)).slice(0, Math.ceil(cells.length / 3));
 
-const coarser = (cells: Differences, side: number): Differences => ({
-  along: Math.floor(cells.along / side),
-  across: Math.floor(cells.across / side),
-  usable: Uint8Array.from(coarsen(cells, cells.usable, side), (share) => (share > 0.6 ? 1 : 0)),
-  lab: [coarsen(cells, cells.lab[0], side), coarsen(cells, cells.lab[1], side), coarsen(cells, cells.lab[2], side)],
-  side: side * cells.side,
-});
+const coarser = (cells: Differences, side: number): Differences => {
+  const share = coarsen(cells, cells.usable, side);
+  const usable = new Uint8Array(share.length);
+  for (let i = 0; i < share.length; i++) if (share[i]! > 0.6) usable[i] = 1;
+  return {
+    along: Math.floor(cells.along / side),
+    across: Math.floor(cells.across / side),
+    usable,
+    lab: [coarsen(cells, cells.lab[0], side), coarsen(cells, cells.lab[1], side), coarsen(cells, cells.lab[2], side)],
+    side: side * cells.side,
+  };
+};

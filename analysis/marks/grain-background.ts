@@ -45,6 +45,7 @@ const shareOverMedian = ({ along, across, mmPerCell, usable }: PartField, plane:
   const means = new Float32Array(pieces);
   const window = new Float32Array(2 * reach + 1);
   const usual = new Float32Array(Math.ceil(pieces / step) + 1);
+  const { before, share: between } = placesBetween(along, piece, step, usual.length);
   for (let row = 0; row < across; row++) {
     const start = row * along;
     meanPieces(plane, usable, start, along, piece, means);
@@ -55,14 +56,25 @@ const shareOverMedian = ({ along, across, mmPerCell, usable }: PartField, plane:
         if (means[p]! >= 0) window[n++] = means[p]!;
       usual[k] = middleOf(window, n);
     }
-    for (let i = 0; i < along; i++) {
-      const at = Math.max(0, (i / piece - 0.5) / step);
-      const k = Math.min(usual.length - 2, Math.floor(at));
-      const share = plane[start + i]! / (usual[k]! + (usual[k + 1]! - usual[k]!) * Math.min(1, at - k));
-      if (usable[start + i] && share < Number.POSITIVE_INFINITY) out[start + i] = share - 1;
+    for (let i = 0, cell = start; i < along; i++, cell++) {
+      const k = before[i]!;
+      const share = plane[cell]! / (usual[k]! + (usual[k + 1]! - usual[k]!) * between[i]!);
+      if (usable[cell] && share < Number.POSITIVE_INFINITY) out[cell] = share - 1;
     }
   }
   return out;
+};
+
+/** Between which two of `count` values, one every `step` pieces, each cell of a row lies, and how far on from the first. */
+const placesBetween = (along: number, piece: number, step: number, count: number) => {
+  const before = new Int32Array(along);
+  const share = new Float64Array(along);
+  for (let i = 0; i < along; i++) {
+    const at = Math.max(0, (i / piece - 0.5) / step);
+    before[i] = Math.min(count - 2, Math.floor(at));
+    share[i] = Math.min(1, at - before[i]!);
+  }
+  return { before, share };
 };
 
 /** Mean light of each piece of a row, -1 where nothing is usable. */

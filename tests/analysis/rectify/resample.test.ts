@@ -153,10 +153,11 @@ describe("a photo stored turned or mirrored", () => {
         [260, 460],
         [20, 470],
       ];
-      const [one, other] = [upright, turned].map((pixels) => seen(pixels, corners, 240, 440, mmPerCell));
-      expect(other?.usable).toEqual(one?.usable);
+      const one = seen(upright, corners, 240, 440, mmPerCell);
+      const other = seen(turned, corners, 240, 440, mmPerCell);
+      expect(other.usable).toEqual(one.usable);
       // Taps are placed anew every tile of cells, and tiles lie otherwise: a few fall on the next pixel.
-      const off = one?.data.map((light, i) => Math.abs(light - (other?.data[i] ?? Number.NaN))) ?? [];
+      const off = one.data.map((light, i) => Math.abs(light - (other.data[i] ?? Number.NaN)));
       expect(off.reduce((sum, value) => sum + value, 0) / off.length).toBeLessThan(0.001);
     },
   );
