@@ -12,8 +12,19 @@ import type { Tones } from "./tone-estimate.ts";
  */
 export type WoodFigure = (kind: PartKind) => Vector3;
 
-/** Blocks of so many cells a side: variance of their means, times their cells, grows until a block holds whole figures. */
-const blockSides = [1, 2, 4, 8];
+/**
+ * Blocks of so many cells across and along the grain: variance of their means, times their cells, grows until a block holds
+ * whole figures. Veneer is streaked from end to end, so blocks run the whole length too.
+ */
+const wholeLength = 1000;
+const blocks = [
+  [1, 1],
+  [2, 2],
+  [4, 4],
+  [8, 8],
+  [1, wholeLength],
+  [2, wholeLength],
+] as const;
 
 /** Cells a part must have before a smooth light can be taken off it and figure remains. */
 const leastCells = 16;
@@ -48,7 +59,7 @@ export const estimateWood = (photos: readonly PhotoSample[], tones: Tones): Wood
   };
 };
 
-const figureOf = ({ cells, columns }: PartSample, light: ReturnType<typeof lightOf>): Vector3 | null => {
+const figureOf = ({ cells, columns, grain }: PartSample, light: ReturnType<typeof lightOf>): Vector3 | null => {
   const logs = cells.map(([, red, green, blue, spread]) => light([red, green, blue], spread));
   const design = Float64Array.from(cells.flatMap(([, , , , , x, y]) => [1, x, y, x * x, x * y, y * y]));
   const greatest = ([0, 1, 2] as const).map((channel) => {
@@ -58,22 +69,37 @@ const figureOf = ({ cells, columns }: PartSample, light: ReturnType<typeof light
       logs.map((log) => log[channel]),
     );
     if (fit.kind !== "fitted") return null;
-    return Math.max(...blockSides.map((side) => blockVariance(fit.residuals, cells, columns, side)));
+    return Math.max(
+      ...blocks.map(([across, along]) => {
+        const [wide, high] = grain === "v" ? [across, along] : [along, across];
+        return blockVariance(fit.residuals, cells, columns, wide, high);
+      }),
+    );
   });
   const [lightness, redGreen, blueGreen] = greatest;
   return lightness == null || redGreen == null || blueGreen == null ? null : [lightness, redGreen, blueGreen];
 };
 
-/** Variance of the means of blocks `side` cells a side (or the part's breadth), times the cells in a block. */
-const blockVariance = (residuals: Float64Array, cells: PartSample["cells"], columns: number, side: number): number => {
-  const blocks = new Map<number, { count: number; sum: number }>();
+/** Variance of the means of blocks so many cells wide and high (or the part's whole breadth or height), times the cells in a block. */
+const blockVariance = (
+  residuals: Float64Array,
+  cells: PartSample["cells"],
+  columns: number,
+  wide: number,
+  high: number,
+): number => {
+  const sums = new Map<number, { count: number; sum: number }>();
+  let rows = 0;
   cells.forEach(([cell], i) => {
-    const key = Math.floor(Math.floor(cell / columns) / side) * columns + Math.floor((cell % columns) / side);
-    const block = blocks.get(key) ?? { count: 0, sum: 0 };
-    blocks.set(key, block);
+    const row = Math.floor(cell / columns);
+    rows = Math.max(rows, row + 1);
+    const key = Math.floor(row / high) * columns + Math.floor((cell % columns) / wide);
+    const block = sums.get(key) ?? { count: 0, sum: 0 };
+    sums.set(key, block);
     block.count++;
     block.sum += residuals[i]!;
   });
-  const full = [...blocks.values()].filter(({ count }) => count >= 0.75 * side * Math.min(side, columns));
+  const size = Math.min(wide, columns) * Math.min(high, rows);
+  const full = [...sums.values()].filter(({ count }) => count >= 0.75 * size);
   return full.length < 2 ? 0 : full.reduce((sum, block) => sum + block.sum ** 2 / block.count, 0) / full.length;
 };
