@@ -37,4 +37,3 @@ export const chartsView = z.strictObject({
   /** Photos measured by a chart, and those sent back for theirs. */
   photos: z.strictObject({ measured: z.number(), sentBack: z.number() }),
 });
-export type ChartsView = z.infer<typeof chartsView>;

@@ -1,4 +1,5 @@
 import { cardCodeMm, cardCodesMm, cardWindowMm, printedCard } from "../../analysis/reference-card.ts";
+import { drawCalibrationRule, ruleWords } from "./paper/calibration-rule.ts";
 import { figure } from "./paper/figure.ts";
 import { drawQr } from "./paper/qr-drawing.ts";
 import { closeSheet, openSheet, pt, type Sheet } from "./paper/sheet.ts";
@@ -55,20 +56,6 @@ const drawWindow = (sheet: Sheet): void => {
   });
 };
 
-/** A rule of exactly 100 mm that shows whether the sheet was printed at full size. */
-const drawRule = (sheet: Sheet, left: number, top: number): void => {
-  const { doc } = sheet;
-  const frame = { x: pt(left), y: pt(top), w: pt(100), h: pt(4) };
-  figure(sheet, "A rule of 100 mm", frame, () => {
-    doc.moveTo(pt(left), pt(top)).lineTo(pt(left + 100), pt(top));
-    for (let mm = 0; mm <= 100; mm += 5) {
-      const length = mm % 50 === 0 ? 4 : mm % 10 === 0 ? 3 : 1.8;
-      doc.moveTo(pt(left + mm), pt(top)).lineTo(pt(left + mm), pt(top + length));
-    }
-    doc.lineWidth(0.5).strokeColor("#000000").stroke();
-  });
-};
-
 /**
  * Our reference card on A4 as a PDF, drawn from the same geometry that the photos are read by: a code with the card's
  * own id in each corner, three greys, black and bare paper, a window for a grey card or a chart. `id` is 1 to 8 capital
@@ -88,16 +75,16 @@ export const cardSheet = (id: string, date: string): Promise<Buffer> => {
   line(sheet, id, { ...middle, y: 23, size: 26, bold: true });
   line(
     sheet,
-    "Print on matt paper at 100 %, not fitted to the page. Check the rule below. Do not fold, keep it clean, print a new one when it is soiled.",
+    "Print on matt white paper at 100 %, not fitted to the page, and measure the rule below. Do not fold, keep it clean, print a new one when it is soiled.",
     { ...middle, y: 41, size: 8.5 },
   );
   line(sheet, "A grey card or a 24-patch chart may be clipped here", { x: 60, width: 90, y: 88, size: 8.5 });
-  drawRule(sheet, 55, 213.5);
-  line(sheet, "100 mm", { x: 156, width: 14, y: 213, size: 8.5 });
+  drawCalibrationRule(sheet, 55, 214.5);
+  line(sheet, ruleWords, { ...middle, y: 221, size: 8.5 });
   line(
     sheet,
     "Best place: flat on the leaf's face, in the same light. Not over a mark, not shaded by a hand, all four codes in the picture. Photograph every leaf with the same sheet.",
-    { ...middle, y: 238, size: 8.5 },
+    { ...middle, y: 243, size: 8.5 },
   );
   return closeSheet(sheet, () => null);
 };

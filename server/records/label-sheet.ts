@@ -1,3 +1,4 @@
+import { drawCalibrationRule, ruleWords } from "./paper/calibration-rule.ts";
 import { figure } from "./paper/figure.ts";
 import { printable } from "./paper/lines.ts";
 import { drawQr } from "./paper/qr-drawing.ts";
@@ -69,6 +70,17 @@ const drawLabel = (sheet: Sheet, label: LeafLabel, grid: LabelGrid, x: number, y
   body.add(words);
 };
 
+/** The rule to measure after printing, on the strip under the last row, with what to do. */
+const addRule = (sheet: Sheet): void => {
+  const { doc, body } = sheet;
+  drawCalibrationRule(sheet, 10, 283);
+  const words = doc.struct("P", {}, () => {
+    doc.fillColor("#000000").font("text").fontSize(8);
+    doc.text(ruleWords, pt(115), pt(282), { width: pt(85) });
+  });
+  body.add(words);
+};
+
 /**
  * Leaf labels on A4 sheets as a PDF, one after the other from the grid's `start`. For the wrapping or the top edge:
  * tape on lacquer lifts it or leaves a patch (common practice, no source). `date` is ISO 8601.
@@ -80,9 +92,13 @@ export const labelSheet = (
 ): Promise<Buffer> => {
   const sheet = openSheet({ title: "Leaf labels", date, marginMm: { top: 0, side: 4.65, bottom: 0 } });
   const perPage = grid.columns * grid.rows;
+  addRule(sheet);
   for (const [index, label] of labels.entries()) {
     const place = grid.start + index;
-    if (place % perPage === 0 && index > 0) sheet.doc.addPage();
+    if (place % perPage === 0 && index > 0) {
+      sheet.doc.addPage();
+      addRule(sheet);
+    }
     const column = place % grid.columns;
     const row = Math.floor((place % perPage) / grid.columns);
     const [nudgeX, nudgeY] = grid.nudgeMm;

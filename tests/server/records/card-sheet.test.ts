@@ -58,7 +58,8 @@ test("it says its id and how to print it, and the same id gives the same bytes",
   const { pages, alts } = await readPdf(card);
   expect(pages).toHaveLength(1);
   expect(pages[0]).toContain("7K3QD");
-  expect(pages[0]).toContain("matt paper at 100 %");
+  expect(pages[0]).toContain("matt white paper at 100 %");
+  expect(pages[0]).toContain("This rule is 100 mm long from end to end.");
   expect(pages[0]).toContain("flat on the leaf's face");
   expect(alts).toContain("A rule of 100 mm");
   expect((await cardSheet("7K3QD", date)).equals(card)).toBe(true);

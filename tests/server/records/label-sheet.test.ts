@@ -37,6 +37,15 @@ test("a code is at least 20 mm wide and lies on its own label, start and nudge c
   expect(right).toBeLessThan(grid.leftMm + grid.pitchXMm + 1 + grid.widthMm);
 });
 
+test("every sheet has a rule of 100 mm under its labels and says to print at 100 %", async () => {
+  const { pages, alts } = await readPdf(await labelSheet(labels, date));
+  expect(alts.filter((alt) => alt === "A rule of 100 mm")).toHaveLength(2);
+  for (const page of pages) {
+    expect(page).toContain("print at 100 %");
+    expect(page).toContain("If a tape shows 99 or 101, print again at 100 % (actual size).");
+  }
+});
+
 test("the leaf, its opening and TOP can be read by eye", async () => {
   const text = (await readPdf(await labelSheet(labels, date))).pages.join(" ");
   for (const words of ["W01", "no opening yet", "opening 1.1", "TOP ▲", "never on the lacquer", "W03R-LONG.12"])
