@@ -32,12 +32,21 @@ export const Guide = () => (
     </svg>
     <h2>The card</h2>
     <p>
-      Hold the printed card, a grey card or a 24-patch chart <strong>on the face of the leaf</strong>: there it stands
-      in the same light as the timber. Beside the leaf is second best. No shadow of a hand on it, and all of it in the
-      picture.
+      Hold the 24-patch chart, a grey card or the printed card <strong>on the face of the leaf</strong>: there it stands
+      in the same light as the timber. Beside the leaf is second best, by a factor of two to three. No shadow of a hand
+      on it, and all of it in the picture.
     </p>
+    <ul>
+      <li>
+        A chart in every photo beats a grey card in every photo: the chart also shows which light it is and how the
+        phone sees colours. Say once which edition it is, under Chart on the delivery’s first screen.
+      </li>
+      <li>The printed card alone ties photos to each other; a grey card clipped into its window makes colours true.</li>
+    </ul>
+    <p class="quiet">Measured on photos rendered with known colours, not on site.</p>
     <p>
-      <FileLink href={address("cardSheet", {})}>Card to print (A4)</FileLink>
+      <FileLink href={address("cardSheet", {})}>Card to print (A4)</FileLink> at 100 %, actual size: its rule must
+      measure 100 mm.
     </p>
     <h2>The leaf</h2>
     <ul>
@@ -51,15 +60,11 @@ export const Guide = () => (
       <li>If a lamp mirrors in the lacquer, step aside until the shine has left the face.</li>
       <li>Stand coloured things away: hi-vis, blue wrap, painted walls throw their colour onto the timber.</li>
     </ul>
-    <h2>No card at hand?</h2>
+    <h2>Line-ups</h2>
     <p>
       Stand three to five leaves side by side in one picture, and let one of them stand in the next picture too. Leaves
-      seen together are compared in the same light, so their differences are sure even without a card.
-    </p>
-    <h2>How far can the colours be trusted?</h2>
-    <p>
-      Photograph one face of three leaves, each three times, setting phone and card up anew each time. “How repeatable
-      are my photos?” on the delivery's page then says from where on a difference means something.
+      seen together are compared in the same light, so line-ups that share faces tell differences better than single
+      photos in changing light, and do so without any card. With a chart in them their colours are true as well.
     </p>
     <h2>The phone</h2>
     <ul>
