@@ -7,6 +7,8 @@ import { type Adjustment, adjust } from "../solve/light-adjustment.ts";
 /** The colour of one part in one photo. */
 export interface RepeatReading {
   readonly photo: string;
+  /** Of one camera and one encoding, as the sample names it. */
+  readonly camera: string;
   readonly leaf: string;
   readonly face: string;
   readonly part: string;
@@ -82,10 +84,11 @@ const readTurn = (
   );
   const parts = new Map<string, Adjustment["parts"][number][]>();
   for (const one of adjustment.parts) parts.set(nameOf(one), [...(parts.get(nameOf(one)) ?? []), one]);
-  return photos.flatMap(({ photo, faces, references }) =>
+  return photos.flatMap(({ photo, camera, faces, references }) =>
     faces.flatMap((seen) =>
       (parts.get(nameOf({ ...seen, leaf: leafIn(photo, seen) })) ?? []).map((one) => ({
         photo,
+        camera,
         leaf: seen.leaf,
         face: seen.face,
         part: one.part,

@@ -30,11 +30,11 @@ const meanOf = (values: readonly Vector3[]): Vector3 => {
   return [mean(0), mean(1), mean(2)];
 };
 
-/** Parts of faces in photos with a reference, two or more that hang together. */
+/** Parts of faces in photos of one camera with a reference, two or more that hang together. */
 export const setsByReference = (readings: readonly RepeatReading[]): RepeatSet[] =>
   groupBy(
     readings.filter(({ apart, referenced }) => apart && referenced),
-    (one) => JSON.stringify([faceOf(one), one.part, one.turn, one.tie]),
+    (one) => JSON.stringify([faceOf(one), one.part, one.camera, one.turn, one.tie]),
   )
     .filter((group) => group.length > 1)
     .map((group) => ({

@@ -24,7 +24,7 @@ export interface Spread {
  * rounded as in ISO 5725-6:1994, 4.1 (clause from memory). It is so for a spread along one axis; the more evenly it lies over
  * three, the surer the limit, up to 99 %.
  */
-const limitFactor = 2.8;
+export const limitFactor = 2.8;
 
 /**
  * Fewer degrees of freedom than this are too few to go by: three faces three times give 6, and one photo may fail. At 5

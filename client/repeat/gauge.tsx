@@ -17,16 +17,15 @@ const axisWords: Readonly<Record<RepeatGauge["rows"][number]["axis"], string>> =
 
 /** The same faces by several phones or people: what each differs by, what they differ by, and what the leaves do. */
 export const Gauge = (props: { gauge: RepeatGauge }) => {
-  const { by, appraisers, faces, times, rows } = props.gauge;
+  const { by, appraisers, faces, times, rows, limit } = props.gauge;
   const { title, one, other } = words[by];
   const colour = rows.find(({ axis }) => axis === "colour");
   return (
     <section class="gauge" aria-labelledby={`by-${by}`}>
       <h2 id={`by-${by}`}>{title}</h2>
       <p>
-        {appraisers.join(", ")}: {faces.length} faces, {times} times each. Photos and{" "}
-        {by === "phone" ? "phones" : "people"} make <strong>{colour ? Math.round(colour.gaugePercent) : 0} %</strong> of
-        the spread that is seen, beside what the leaves themselves differ by.
+        Less than ΔE00 <strong>{limit.toFixed(1)}</strong> is no reliable difference between photos by two{" "}
+        {by === "phone" ? "phones" : "people"}. {appraisers.join(", ")}: {faces.length} faces, {times} times each.
       </p>
       <Scroll label={title}>
         <table class="plain">
@@ -57,8 +56,9 @@ export const Gauge = (props: { gauge: RepeatGauge }) => {
         </table>
       </Scroll>
       <p class="quiet">
-        Gauge repeatability and reproducibility. It tells {colour?.classes ?? 0} classes of leaf colour apart; five or
-        more are asked of a gauge by common practice.
+        Gauge repeatability and reproducibility: of all the spread that is seen, {Math.round(colour?.gaugePercent ?? 0)}{" "}
+        % come from photos and {by === "phone" ? "phones" : "people"}. They tell {colour?.classes ?? 0} classes of leaf
+        colour apart; five or more are asked of a gauge by common practice.
       </p>
     </section>
   );

@@ -45,7 +45,7 @@ const wayLines = ({ way, spreads, limit }: RepeatWay): string[] => [
   "",
 ];
 
-const gaugeLines = ({ by, appraisers, faces, times, rows }: RepeatGauge): string[] => [
+const gaugeLines = ({ by, appraisers, faces, times, rows, limit }: RepeatGauge): string[] => [
   `${by === "phone" ? "Phones" : "People"} (${appraisers.join(", ")}), ${faces.length} faces, ${times} times each: standard deviations`,
   columns([
     ["", "repeat", "reproduce", "both", "leaves", "total", "share", "classes"],
@@ -56,6 +56,7 @@ const gaugeLines = ({ by, appraisers, faces, times, rows }: RepeatGauge): string
       String(classes),
     ]),
   ]),
+  `Between photos by two ${by === "phone" ? "phones" : "people"}, less than ΔE00 ${two(limit)} is no reliable difference.`,
   "",
 ];
 

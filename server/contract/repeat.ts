@@ -44,6 +44,8 @@ const gaugeStudy = z.strictObject({
   faces: z.array(z.string()),
   times: z.number().int(),
   rows: z.array(gaugeRow).length(4),
+  /** ΔE00 that photos of one thing by two of the appraisers stay below in 95 of 100 cases. */
+  limit: z.number(),
 });
 export type RepeatGauge = z.infer<typeof gaugeStudy>;
 

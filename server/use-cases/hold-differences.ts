@@ -4,13 +4,23 @@ import { repeatabilityOf } from "../../analysis/repeat/repeatability.ts";
 import type { FaceDifference } from "../contract/views.ts";
 import type { FaceRef } from "../site.ts";
 
-/** A photo in which a face was measured, and whether a card, chart or grey card is in it. */
+/** A photo in which a face was measured, by which camera, and whether a card, chart or grey card is in it. */
 interface Showing {
   readonly photo: string;
+  readonly camera: string;
   readonly referenced: boolean;
 }
 
 const advice = "Photos of one face differ by as much here: photograph the two once more, side by side.";
+
+const behind = (photos: readonly Showing[]) => {
+  const referenced = photos.filter((one) => one.referenced);
+  return {
+    photos: new Set(photos.map(({ photo }) => photo)),
+    cameras: new Set(referenced.map(({ camera }) => camera)),
+    referenced: referenced.length,
+  };
+};
 
 /**
  * Holds differences to what the delivery's repeat photos show, so that a screen, a record and a plan are all told the
@@ -22,23 +32,20 @@ export const holdDifferences = (
   showing: (face: FaceRef) => readonly Showing[],
 ): ((difference: FaceDifference) => FaceDifference) => {
   const repeatability = repeatabilityOf(repeats);
-  const known = new Map<string, { readonly photos: ReadonlySet<string>; readonly referenced: number }>();
+  const known = new Map<string, ReturnType<typeof behind>>();
   const photosOf = (face: FaceRef) => {
     const name = `${face.leaf}/${face.face}`;
     const there = known.get(name);
     if (there) return there;
-    const all = showing(face);
-    const found = {
-      photos: new Set(all.map(({ photo }) => photo)),
-      referenced: all.filter(({ referenced }) => referenced).length,
-    };
+    const found = behind(showing(face));
     known.set(name, found);
     return found;
   };
   const limitOf = ({ a, b }: FaceDifference): number | null => {
     const [one, other] = [photosOf(a), photosOf(b)];
     const together = [...one.photos].filter((photo) => other.photos.has(photo)).length;
-    return limitBetween(repeatability, { one: one.referenced, other: other.referenced, together });
+    const otherCamera = ![...one.cameras].some((camera) => other.cameras.has(camera));
+    return limitBetween(repeatability, { one: one.referenced, other: other.referenced, together, otherCamera });
   };
   return (difference) => {
     if (repeats.length === 0 || difference.deltaE === null) return difference;

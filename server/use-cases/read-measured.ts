@@ -109,9 +109,10 @@ export const readMeasured = (facts: MeasuredFacts): Measured => {
       }));
 
   const held = holdDifferences(repeats, toleranceDE00, (face) =>
-    showing(face).map(({ photo }) => {
+    showing(face).flatMap(({ photo }) => {
       const one = outcome(photo);
-      return { photo, referenced: one?.kind === "measured" && one.references.length > 0 };
+      if (one?.kind !== "measured") return [];
+      return [{ photo, camera: one.sample.camera, referenced: one.sample.references.length > 0 }];
     }),
   );
 

@@ -2,7 +2,7 @@ import { type ColourGauge, studyColour } from "../../analysis/repeat/colour-gaug
 import type { GaugeFigures } from "../../analysis/repeat/gauge.ts";
 import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
 import { repeatabilityOf, type WaySpread } from "../../analysis/repeat/repeatability.ts";
-import { leastFreedom, type Spread } from "../../analysis/repeat/spread.ts";
+import { leastFreedom, limitFactor, type Spread } from "../../analysis/repeat/spread.ts";
 import type { RepeatGauge, RepeatReport, RepeatWay } from "../contract/repeat.ts";
 
 /** By whom and with what a photo was taken; null where that is not known. */
@@ -41,7 +41,7 @@ const gaugeOf = (by: RepeatGauge["by"], study: ColourGauge | null): RepeatGauge[
   const { appraisers, faces, times, axes, colour } = study;
   const row = (axis: RepeatGauge["rows"][number]["axis"], figures: GaugeFigures) => ({ axis, ...figures });
   const rows = [row("L", axes[0]), row("a", axes[1]), row("b", axes[2]), row("colour", colour)];
-  return [{ by, appraisers: [...appraisers], faces: [...faces], times, rows }];
+  return [{ by, appraisers: [...appraisers], faces: [...faces], times, rows, limit: limitFactor * colour.gauge }];
 };
 
 const named = (names: readonly string[]): string =>

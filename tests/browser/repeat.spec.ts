@@ -66,6 +66,7 @@ const uneven: RepeatView = {
       appraisers: ["Brannoch P1", "Tarnside T4"],
       faces: ["W01/A", "W02/A", "W03/A"],
       times: 3,
+      limit: 2.1,
       rows: (["L", "a", "b", "colour"] as const).map((axis, i) => ({ axis, ...figures(31 + i) })),
     },
   ],
@@ -83,7 +84,8 @@ test("says when photos cannot hold the tolerance, and what phones add", async ({
   await expect(page.getByText(/more than the 2\.0 agreed: from photos like these no match can be told/)).toBeVisible();
   const phones = page.getByRole("region", { name: "Phones against each other" }).first();
   await expect(phones).toContainText("Brannoch P1, Tarnside T4: 3 faces, 3 times each.");
-  await expect(phones).toContainText("34 % of the spread");
+  await expect(phones).toContainText("Less than ΔE00 2.1 is no reliable difference between photos by two phones.");
+  await expect(phones).toContainText("34 % come from photos and phones");
   await expect(phones.getByRole("row", { name: /^ΔE00 0\.30 0\.70 0\.76 2\.10 34 %$/ })).toBeVisible();
 });
 

@@ -12,6 +12,7 @@ describe("the spread of repeat photos", () => {
     const of = (photo: string, L: number) =>
       ({
         photo,
+        camera: "one",
         leaf: "W01",
         face: "A",
         part: "face",
@@ -25,6 +26,7 @@ describe("the spread of repeat photos", () => {
     for (const other of [{ apart: false }, { referenced: false }])
       expect(setsByReference(readings.map((one) => ({ ...one, ...other })))).toEqual([]);
     expect(setsByReference(readings.map((one, turn) => ({ ...one, turn })))).toEqual([]);
+    expect(setsByReference(readings.map((one, i) => ({ ...one, camera: `camera ${i}` })))).toEqual([]);
     // Two values 1 apart: standard deviation 1/√2, one degree of freedom.
     expect(spread.lab).toEqual([Math.SQRT1_2, 0, 0]);
     expect(spread.degreesOfFreedom).toBe(1);

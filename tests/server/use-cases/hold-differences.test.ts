@@ -17,8 +17,8 @@ const difference = (deltaE: number | null, verdict: FaceDifference["verdict"]): 
   advice: verdict === "cannot-tell" ? "Photograph it." : null,
 });
 
-const once = () => [{ photo: "p", referenced: true }];
-const eachItsOwn = ({ leaf }: { readonly leaf: string }) => [{ photo: leaf, referenced: true }];
+const once = () => [{ photo: "p", camera: "one", referenced: true }];
+const eachItsOwn = ({ leaf }: { readonly leaf: string }) => [{ photo: leaf, camera: "one", referenced: true }];
 
 const held = (readings: typeof repeats, told: FaceDifference, showing = eachItsOwn) => {
   const now = holdDifferences(readings, 2, showing)(told);
@@ -40,6 +40,20 @@ describe("a difference held to repeat photos", () => {
       expect(held(repeats, told)).toEqual(told);
   });
 
+  test("between two cameras is held to what these differ by too", () => {
+    const shots = singles(5, 3).flatMap((shot) => [
+      { ...shot, camera: "one" },
+      { ...shot, photo: `${shot.photo} other`, camera: "other", shift: [1, 0, 0] as const },
+    ]);
+    const both = makeReadings(shots, { photo: [0.3, 0, 0], part: [0, 0, 0] }, 1);
+    const told = difference(1.5, "match");
+    expect(held(both, told)).toEqual(told);
+    const apart = ({ leaf }: { readonly leaf: string }) => [
+      { photo: leaf, camera: leaf === "W01" ? "one" : "other", referenced: true },
+    ];
+    expect(held(both, told, apart)).toMatchObject({ withinRepeats: true });
+  });
+
   test("cannot be told where photos of one face differ by more than is agreed, and says what would settle it", () => {
     for (const told of [difference(0.2, "match"), difference(4, "differs")])
       expect(held(wild, told)).toMatchObject({
@@ -54,6 +68,6 @@ describe("a difference held to repeat photos", () => {
     expect(held([], told)).toEqual(told);
     expect(held(repeats, difference(null, "cannot-tell"))).toEqual(difference(null, "cannot-tell"));
     expect(held(repeats, told, once), "side by side: no line-up was repeated").toEqual(told);
-    expect(held(repeats, told, ({ leaf }) => [{ photo: leaf, referenced: false }])).toEqual(told);
+    expect(held(repeats, told, ({ leaf }) => [{ photo: leaf, camera: "one", referenced: false }])).toEqual(told);
   });
 });

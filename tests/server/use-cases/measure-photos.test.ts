@@ -86,9 +86,9 @@ const look: Look = {
 };
 
 const repeatsOf = ({ samples }: SolveRequest): RepeatReading[] =>
-  samples.flatMap(({ photo, faces }) =>
+  samples.flatMap(({ photo, camera, faces }) =>
     faces.map(({ leaf, face }) => ({
-      ...{ photo, leaf, face, part: "face", kind: "face", lab: [60, 9, 24], cells: 20 },
+      ...{ photo, camera, leaf, face, part: "face", kind: "face", lab: [60, 9, 24], cells: 20 },
       ...{ apart: true, referenced: true, turn: 0, tie: "known" },
     })),
   );
