@@ -1,3 +1,4 @@
+import { nthSmallest } from "../algebra/nth-smallest.ts";
 import { blockSums } from "../block-means.ts";
 import type { Stepped } from "../pixels.ts";
 import { type GateResult, judge } from "./gate-limits.ts";
@@ -90,8 +91,7 @@ const sharpestTenth = (
     }
   }
   if (widths.length < 30) return 0;
-  widths.sort((a, b) => a - b);
-  return widths[Math.floor(widths.length / 10)] ?? 0;
+  return nthSmallest(new Float64Array(widths), Math.floor(widths.length / 10));
 };
 
 /** Codes between the first and the last hundredth of the picture. */

@@ -1,4 +1,5 @@
 import { apply3 } from "../algebra/matrix3.ts";
+import { nthSmallest } from "../algebra/nth-smallest.ts";
 import { srgbToXyz, toSrgbPrimaries } from "../colour/encoding.ts";
 import { xyzToLab65 } from "../colour/lab.ts";
 import { type GateResult, judge } from "../intake/gate-limits.ts";
@@ -155,7 +156,5 @@ const labOf = (logs: readonly [number, number, number], encoding: Encoding) => {
   return xyzToLab65(apply3(srgbToXyz, apply3(toSrgbPrimaries(encoding), rgb)));
 };
 
-const quantile = (values: readonly number[], share: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor(share * (sorted.length - 1))] ?? 0;
-};
+const quantile = (values: readonly number[], share: number): number =>
+  values.length > 0 ? nthSmallest(new Float64Array(values), Math.floor(share * (values.length - 1))) : 0;
