@@ -24,8 +24,8 @@ const usualHeight = 0.5;
 /** Share of each side that must be seen as an edge. */
 const leastSeen = 0.5;
 
-/** Cosine between the sides from which on no rectangle is believed: the focal length is a guess. */
-const mostSkew = 0.15;
+/** Spread of the cosine between the sides of a leaf rightly outlined: the focal length is a guess. */
+const skewSpread = 0.01;
 
 /** Step of colour, codes, at which an edge counts half. */
 const halfStep = 6;
@@ -159,9 +159,10 @@ const bestBetween = (
 const shapeFits = (corners: Quad, frame: Frame, { widthMm, heightMm }: Size): number => {
   const { ratio, skew } = shapeOf(corners, frame);
   const [a, b] = corners;
-  const spread = Math.hypot(ratioSpread, lineSpreadPx / (b[0] - a[0]));
-  const misfit = Math.log((ratio * heightMm) / widthMm) / spread;
-  return Math.abs(skew) > mostSkew ? 0 : Math.exp((-misfit * misfit) / 2);
+  const line = lineSpreadPx / (b[0] - a[0]);
+  const misfit = Math.log((ratio * heightMm) / widthMm) / Math.hypot(ratioSpread, line);
+  const slant = skew / Math.hypot(skewSpread, 2 * line);
+  return Math.exp(-(misfit * misfit + slant * slant) / 2);
 };
 
 /** Both upright sides seen and stepping, all four inner strips of one wood, and neither side going on past a corner. */

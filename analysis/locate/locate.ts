@@ -119,10 +119,10 @@ const sharpen = (
 const roughnessPx = 2.5;
 
 /** Share of a side that must be seen sharp for full marks: the rest may be hidden by a card, a hand, packing. */
-const seenEnough = 0.6;
+const seenEnough = 0.75;
 
 /** From 0 to 1: how clear the outline is among its surroundings, how much of it is seen, and how well its shape fits. */
-const scoreOf = (candidate: LeafCandidate, { seen, misfit }: SharpOutline): number =>
-  Math.sqrt(candidate.score) * Math.min(1, seen / seenEnough) * Math.exp(-misfit / 8);
+const scoreOf = (candidate: LeafCandidate, { seen, strain }: SharpOutline): number =>
+  Math.sqrt(candidate.score) * Math.min(1, seen / seenEnough) * Math.exp(-strain / 8);
 
 const setByHand = (corners: Quad): LeafOutcome => ({ kind: "found", corners, score: 1, byHand: true });

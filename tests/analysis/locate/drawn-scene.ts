@@ -31,7 +31,8 @@ export const seenAt = (camera: Camera, [x, y]: Point): Point => bend(lensOf(came
 
 export const lensOf = ({ width, height, k1 = 0 }: Camera): Lens => ({ ...plainLens(width, height), k1 });
 
-const ideal = ({ width, height, pxPerMm, lookAtMm, yaw = 0, roll = 0 }: Camera, [x, y]: Point): Point => {
+/** Where a point of the wall is seen without the bow of the lens, px. */
+export const ideal = ({ width, height, pxPerMm, lookAtMm, yaw = 0, roll = 0 }: Camera, [x, y]: Point): Point => {
   const f = focalShare * Math.max(width, height);
   const distance = f / pxPerMm;
   const t = (yaw * Math.PI) / 180;
