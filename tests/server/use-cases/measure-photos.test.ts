@@ -85,12 +85,19 @@ const look: Look = {
   proposed: [],
 };
 
+const toldApart = {
+  part: "face",
+  kind: "face",
+  lab: [60, 9, 24],
+  cells: 20,
+  apart: true,
+  turn: 0,
+  tie: "known",
+} as const;
+
 const repeatsOf = ({ samples }: SolveRequest): RepeatReading[] =>
   samples.flatMap(({ photo, camera, faces }) =>
-    faces.map(({ leaf, face }) => ({
-      ...{ photo, camera, leaf, face, part: "face", kind: "face", lab: [60, 9, 24], cells: 20 },
-      ...{ apart: true, referenced: true, turn: 0, tie: "known" },
-    })),
+    faces.map(({ leaf, face }) => ({ photo, camera, leaf, face, referenced: true, ...toldApart })),
   );
 
 /** A pool that answers at once, unless a job is held back or made to fail; it remembers what it was asked. */
