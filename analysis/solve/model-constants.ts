@@ -80,9 +80,9 @@ export const model = {
   /** How far a photo taken by hand at a stand leaves the field that the photos of that stand share. */
   fieldAtStand: {
     mean: [0, 0, 0, 0, 0],
-    lightness: [0.03, 0.03, 0.03, 0.015, 0.015],
-    warmth: [0.01, 0.01, 0.0005, 0.0005, 0.0005],
-    tint: [0.003, 0.003, 0.0005, 0.0005, 0.0005],
+    lightness: [0.015, 0.015, 0.01, 0.005, 0.005],
+    warmth: [0.005, 0.005, 0.0005, 0.0005, 0.0005],
+    tint: [0.002, 0.002, 0.0005, 0.0005, 0.0005],
   },
 
   /** Tone curves of phones lift the middle a little: strength of the S beyond the standard curve, and its spread. */
