@@ -49,6 +49,15 @@ test("differing cuts in a space are told beside its colour", async () => {
   for (const face of [a, b, c]) expect(space.cuts[0]).toContain(face);
 });
 
+test("photos remember who took them, and how repeatable they are is answered beside what to photograph", async () => {
+  const { body: document } = await api.call("document", { delivery }).expect(200);
+  expect(new Set(document.photos.map((photo: { by: string }) => photo.by))).toEqual(new Set([by.name]));
+  const { body } = await api.call("repeat", { delivery }).expect(200);
+  expect(body).toMatchObject({ ways: [], gauges: [], phones: ["Brannoch P1"], people: [by.name] });
+  expect(body.toShoot[0]).toMatch(/^Photograph one face of three leaves/);
+  await api.call("repeat", { delivery: "nosuch" }).expect(404);
+});
+
 describe("the allotment", () => {
   test("turns leaves so that the corridor matches; leaves not delivered leave the pair's opening empty", async () => {
     const { body } = await plan().expect(200);
