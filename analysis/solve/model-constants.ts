@@ -53,7 +53,7 @@ export const model = {
    * part that still changes from photo to photo.
    */
   kindOfLight: spreads(0.014, 0.027, 0.044),
-  kindAtStand: spreads(0.003, 0.005, 0.009),
+  kindAtStand: spreads(0.0015, 0.003, 0.0045),
   /** How well patches are known: a chart from its table; a grey card by its name, 18 % within a third of a stop or better. */
   chartPatch: spreads(0.005, 0.005, 0.003),
   greyCard: spreads(0.05, 0.01, 0.007),
