@@ -1,6 +1,6 @@
 import { limitBetween, verdictWithinRepeats } from "../../analysis/repeat/reliable-difference.ts";
 import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
-import { repeatabilityOf } from "../../analysis/repeat/repeatability.ts";
+import { type Repeatability, repeatabilityOf } from "../../analysis/repeat/repeatability.ts";
 import type { FaceDifference } from "../contract/views.ts";
 import type { FaceRef } from "../site.ts";
 
@@ -31,7 +31,12 @@ export const holdDifferences = (
   toleranceDE00: number,
   showing: (face: FaceRef) => readonly Showing[],
 ): ((difference: FaceDifference) => FaceDifference) => {
-  const repeatability = repeatabilityOf(repeats);
+  let worked: Repeatability | undefined;
+  /** Worked out when a difference is first asked for: most screens ask for none. */
+  const repeatability = () => {
+    worked ??= repeatabilityOf(repeats);
+    return worked;
+  };
   const known = new Map<string, ReturnType<typeof behind>>();
   const photosOf = (face: FaceRef) => {
     const name = `${face.leaf}/${face.face}`;
@@ -45,7 +50,7 @@ export const holdDifferences = (
     const [one, other] = [photosOf(a), photosOf(b)];
     const together = [...one.photos].filter((photo) => other.photos.has(photo)).length;
     const otherCamera = ![...one.cameras].some((camera) => other.cameras.has(camera));
-    return limitBetween(repeatability, { one: one.referenced, other: other.referenced, together, otherCamera });
+    return limitBetween(repeatability(), { one: one.referenced, other: other.referenced, together, otherCamera });
   };
   return (difference) => {
     if (repeats.length === 0 || difference.deltaE === null) return difference;
