@@ -45,9 +45,9 @@ export const Guide = () => (
     </ul>
     <p class="quiet">Measured on photos rendered with known colours, not on site.</p>
     <p>
-      <FileLink href={address("cardSheet", {})}>Card to print (A4)</FileLink> at 100 %, actual size: its rule must
-      measure 100 mm.
+      <FileLink href={address("cardSheet", {})}>Card to print (A4)</FileLink>
     </p>
+    <p>Print it at 100 %, actual size: the rule on it must measure 100 mm.</p>
     <h2>The leaf</h2>
     <ul>
       <li>Upright, on two carded blocks, held or strapped. Always the same way up, on the same spot.</li>
