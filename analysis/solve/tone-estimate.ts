@@ -4,6 +4,7 @@ import type { PhotoSample } from "../sample/photo-sample.ts";
 import { isGrey, type KnownReferences, logOfLab } from "./known-references.ts";
 import { logChannels, toCameraChannels } from "./log-channels.ts";
 import { model } from "./model-constants.ts";
+import { type PrintedStep, printedSteps } from "./printed-steps.ts";
 import { type FigurePair, sharedFigure } from "./shared-figure.ts";
 import { figureGain, undoToneOfRgb } from "./tone.ts";
 
@@ -12,11 +13,16 @@ export type Tones = ReadonlyMap<string, { readonly strength: number; readonly un
 
 /**
  * The tone curve of each camera: from the grey steps of charts, and from figure of the wood that two photos show
- * (its contrast must come out the same in both), on top of what phones usually do. Linearised three times.
+ * (its contrast must come out the same in both) and from printed cards (a print is the same in all photos of its card), on
+ * top of what phones usually do. Linearised three times.
  */
 export const estimateTones = (photos: readonly PhotoSample[], known: KnownReferences): Tones => {
   const cameras = [...new Set(photos.map(({ camera }) => camera))];
   const figures = sharedFigure(photos);
+  const steps = printedSteps(photos);
+  const prints = [...new Set(steps.map(({ print }) => print))].map((name) =>
+    steps.filter(({ print }) => print === name),
+  );
   let strengths = cameras.map(() => model.tone.mean as number);
   let uncertainties = cameras.map(() => model.tone.spread as number);
   for (let round = 0; round < 3; round++) {
@@ -35,6 +41,7 @@ export const estimateTones = (photos: readonly PhotoSample[], known: KnownRefere
       right[i]! += pull;
     }
     for (const pair of figures) addFigure(pair, cameras, strengths, normal, right);
+    for (const print of prints) addPrint(print, cameras, strengths, normal, right);
     const factored = factorEnvelope(normal);
     if (factored.kind !== "factored") break;
     uncertainties = cameras.map((_, i) => {
@@ -110,4 +117,32 @@ const addFigure = (
   addTo(normal, i, j, weight * a * b);
   right[i]! += weight * a * residual;
   right[j]! += weight * b * residual;
+};
+
+/** A print seen in several photos: how dark it came out is unknown about the nominal, and the same in all once tones are undone. */
+const addPrint = (
+  seen: readonly PrintedStep[],
+  cameras: readonly string[],
+  strengths: readonly number[],
+  normal: ReturnType<typeof makeEnvelope>,
+  right: Float64Array,
+): void => {
+  const variance = 2 * model.toneGreyNoise ** 2;
+  const shared = 1 / (seen.length + variance / model.printedPatch.lightness ** 2);
+  const slopeSums = new Float64Array(cameras.length);
+  let missSum = 0;
+  for (const { camera, nominal, seen: at } of seen) {
+    const i = cameras.indexOf(camera);
+    const strength = strengths[i]!;
+    const slope = (at(strength + step) - at(strength - step)) / (2 * step);
+    const miss = nominal - at(strength);
+    addTo(normal, i, i, (slope * slope) / variance);
+    right[i]! += (slope * miss) / variance;
+    slopeSums[i]! += slope;
+    missSum += miss;
+  }
+  slopeSums.forEach((one, i) => {
+    right[i]! -= (shared * one * missSum) / variance;
+    for (let j = 0; j <= i; j++) addTo(normal, i, j, (-shared * one * slopeSums[j]!) / variance);
+  });
 };
