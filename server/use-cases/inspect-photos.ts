@@ -8,6 +8,7 @@ import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measuremen
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
 import { type JobPhoto, layoutOf, measureFolder, solveRequestOf } from "./measure-folder.ts";
+import { phonesOf } from "./phones-of-folder.ts";
 import { readJobFile } from "./read-job-file.ts";
 
 /** What a folder of photos comes to: colours, differences, outlines, marks, what was refused, and a plan. */
@@ -159,7 +160,7 @@ export const inspectPhotos = async (
   const job = await readJobFile(folder);
   const pool = openProcessPool(Math.min(2, cpus().length));
   try {
-    const measured = await measureFolder(pool, folder, job, onProgress);
+    const measured = await measureFolder(pool, folder, job, onProgress, await phonesOf(pool, folder, job));
     const good = measured.flatMap(({ photo, measurement }) =>
       measurement.kind === "measured" ? [{ photo, ...measurement }] : [],
     );

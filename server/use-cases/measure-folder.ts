@@ -50,7 +50,7 @@ const measureOne = (
 };
 
 /**
- * Measures the photos of a folder that show whole faces. `cameras` names the camera of a photo, where it matters which.
+ * Measures the photos of a folder that show whole faces. `cameras` names the phone of a photo, where it is known.
  * `onProgress` hears how many are done.
  */
 export const measureFolder = (
@@ -58,7 +58,7 @@ export const measureFolder = (
   folder: string,
   job: JobFile,
   onProgress: (done: number, of: number) => void,
-  cameras: ReadonlyMap<string, string> = new Map(),
+  cameras: ReadonlyMap<string, string>,
 ): Promise<MeasuredOfFolder[]> => {
   const wanted = job.photos.filter(({ kind }) => kind === "single" || kind === "line-up");
   let done = 0;

@@ -1,12 +1,9 @@
 import { cpus } from "node:os";
-import { join } from "node:path";
 import { type RepeatReading, repeatPhotos } from "../../analysis/repeat/repeat-readings.ts";
-import type { JobFile } from "../contract/job-file.ts";
-import { unknownCamera } from "../contract/photo.ts";
 import type { RepeatReport } from "../contract/repeat.ts";
-import type { Examined } from "../site.ts";
-import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
+import { openProcessPool } from "../workers/process-pool.ts";
 import { type MeasuredOfFolder, measureFolder, solveRequestOf } from "./measure-folder.ts";
+import { phonesOf } from "./phones-of-folder.ts";
 import { readJobFile } from "./read-job-file.ts";
 import { repeatReportOf } from "./repeat-report.ts";
 
@@ -14,18 +11,6 @@ import { repeatReportOf } from "./repeat-report.ts";
 export interface RepeatedPhotos extends RepeatReport {
   readonly refused: readonly { readonly photo: string; readonly advice: readonly string[] }[];
 }
-
-/** The phone of each photo: as the job file says, else as the file itself does. */
-const phonesOf = async (pool: ProcessPool, folder: string, job: JobFile): Promise<Map<string, string>> => {
-  const named = await Promise.all(
-    job.photos.map(async ({ file, phone }) => {
-      if (phone) return [[file, phone] as const];
-      const seen = (await pool.run({ kind: "examine", path: join(folder, file) }).catch(() => null)) as Examined | null;
-      return seen?.kind === "photo" && seen.camera !== unknownCamera ? [[file, seen.camera] as const] : [];
-    }),
-  );
-  return new Map(named.flat());
-};
 
 const refusedOf = ({ photo: { file }, measurement }: MeasuredOfFolder): RepeatedPhotos["refused"] => {
   if (measurement.kind === "kept") return [{ photo: file, advice: [measurement.why] }];
