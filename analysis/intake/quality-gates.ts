@@ -29,7 +29,7 @@ export const smallPicture = (picture: Stepped): SmallPicture => {
 
 /** The gates that need no geometry, in the order in which to tell them: size, light, sharpness. */
 export const judgePicture = (picture: SmallPicture): readonly GateResult[] => {
-  const shares = brightness(picture.luma);
+  const shares = brightness(picture);
   return [
     judge("too-small", picture.photoLongestSidePx),
     judge("too-dark", shares.brightest),
@@ -39,7 +39,7 @@ export const judgePicture = (picture: SmallPicture): readonly GateResult[] => {
 };
 
 /** Linear light (0..1) that a fiftieth of the picture exceeds, and the share of codes at 254 or above. */
-const brightness = (luma: Uint8Array): { brightest: number; clipped: number } => {
+export const brightness = ({ luma }: SmallPicture): { brightest: number; clipped: number } => {
   const counts = new Uint32Array(256);
   for (let i = 0; i < luma.length; i++) counts[luma[i]!]!++;
   let left = luma.length / 50;

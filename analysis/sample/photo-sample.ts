@@ -9,6 +9,8 @@ export interface PhotoSample {
   readonly encoding: Encoding;
   /** Photos a person says were taken at one stand in one light. Left out: the adjustment finds out by itself. */
   readonly setUp?: string;
+  /** Linear light 0..1 that a fiftieth of the photo exceeds: white paint, plaster, paper. Left out: not known. */
+  readonly brightest?: number;
   readonly faces: readonly FaceSample[];
   readonly references: readonly ReferenceSample[];
 }

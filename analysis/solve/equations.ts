@@ -175,6 +175,22 @@ export const buildEquations = (
         }
       }
     }
+    if (photo.brightest !== undefined && photo.brightest < model.cutOff) {
+      const light = photo.brightest;
+      patches.push(
+        seen.push({
+          photo: j,
+          part: -1,
+          colour: hub("white", null, model.whiteInPhoto, [Math.log(model.white), 0, 0]),
+          extra: grain,
+          extraFactor: 0,
+          terms: lightTermsAt(0, 0, 0),
+          log: observe([light, light, light], 0),
+          noise: model.whiteInPhoto,
+          share: 1,
+        }) - 1,
+      );
+    }
     for (const reference of photo.references) {
       const off = unknown(`${reference.id} in ${photo.photo}`, null, model.referenceInPhoto);
       for (const patch of reference.patches) {

@@ -41,6 +41,13 @@ export const model = {
   photoGain: spreads(0.4, 0.2, 0.06),
   meanGain: spreads(0.3, 0.1, 0.03),
   usualGain: [-0.3, 0, 0] as Vector3,
+  /**
+   * The brightest fiftieth of a photo taken on a site is white paint, plaster, paper or packing: so much of the light, within so
+   * much. Only its lightness counts. Where it is cut off it tells nothing.
+   */
+  white: 0.8,
+  whiteInPhoto: spreads(0.2, 1, 1),
+  cutOff: 0.97,
   /** Grain across the light against grain along it: sheen of the finish. */
   grain: spreads(0.004, 0.002, 0.001),
 

@@ -1,6 +1,6 @@
 import { invert, project } from "../../analysis/homography.ts";
 import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
-import { judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
+import { brightness, judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
 import { leafOfLabel } from "../../analysis/locate/label-code.ts";
@@ -105,7 +105,8 @@ const gatesOfLabels = ({ shows, labels }: MeasureRequest, codes: readonly FoundC
 export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasurement> => {
   const { pixels, encoding } = await decode(request.path);
   if (!encoding) return { kind: "kept", why: "unknown colour profile: kept, colour not measured" };
-  const pictureGates = judgePicture(smallPicture(pixels));
+  const small = smallPicture(pixels);
+  const pictureGates = judgePicture(small);
   if (pictureGates.some(({ passed }) => !passed)) return { kind: "retake", gates: pictureGates };
 
   const layouts = layoutsOf(request);
@@ -150,6 +151,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
       photo: request.photo,
       camera: `${request.camera} ${encoding}`,
       encoding,
+      brightest: brightness(small).brightest,
       faces: samples,
       references: sampleReferences(pixels, located.references, layouts, located.lens),
     },
