@@ -50,7 +50,7 @@ describe("sampling a face", () => {
     const [cell, , , , , right, down] = face.parts[0]!.cells[0]!;
     expect(cell).toBe(0);
     expect(right).toBeCloseTo((50 - 200) / half, 3);
-    expect(down).toBeCloseTo((12 + 57.6 / 2 - 300) / half, 3);
+    expect(down).toBeCloseTo((10 + 58 / 2 - 300) / half, 3);
   });
 
   it("leaves out what a label covers, and keeps the numbers of the cells that remain", () => {
@@ -81,5 +81,22 @@ describe("sampling a face", () => {
     const { sample: face, tooFewCells } = sample(() => 0.3, [cover]);
     expect(tooFewCells).toEqual(["stile-left"]);
     expect(face.parts.map(({ name: part }) => part)).toEqual(["panel"]);
+  });
+});
+
+describe("a pattern whose joint lies elsewhere on the face", () => {
+  const joint = (at: number) => (x: number) => (Math.abs(x - at) < 5 ? 0.01 : x < at ? 0.2 : 0.4);
+
+  it("is measured where the joint is seen, cell by cell under the same numbers", () => {
+    const right = sample(joint(100)).sample;
+    const off = sample(joint(84)).sample;
+    for (const [k, part] of off.parts.entries()) {
+      expect(part.columns).toBe(right.parts[k]!.columns);
+      expect(part.cells.map(([cell]) => cell)).toEqual(right.parts[k]!.cells.map(([cell]) => cell));
+      for (const [, red, , , spread] of part.cells) {
+        expect(red).toBeCloseTo(part.name === "panel" ? 0.4 : 0.2, 5);
+        expect(spread).toBe(0);
+      }
+    }
   });
 });
