@@ -74,6 +74,16 @@ const lensOf = (camera: Float64Array, { width, height }: Frame): Lens => ({
   k1: camera[1]!,
 });
 
+/** The sides of the i-th leaf as the camera's lens straightens them, kept until its bow is another. */
+const straightener = (leaves: readonly SeenLeaf[], frame: Frame) => {
+  const kept = leaves.map(() => ({ k1: Number.NaN, sides: [] as Point[][] }));
+  return (camera: Float64Array, i: number): Point[][] => {
+    const k1 = camera[1]!;
+    if (kept[i]!.k1 !== k1) kept[i] = { k1, sides: straightSides(leaves[i]!.sides, lensOf(camera, frame)) };
+    return kept[i]!.sides;
+  };
+};
+
 const straightSides = (sides: SeenLeaf["sides"], lens: Lens): Point[][] =>
   sides.map((side) => side.map((place) => straighten(lens, place)));
 
@@ -123,11 +133,9 @@ const improve = (x: Float64Array, leaves: readonly SeenLeaf[], frame: Frame, los
   const first = Int32Array.from({ length: size }, (_, i) => (i < leaves.length * own ? i - (i % own) : 0));
   const normal = makeEnvelope(first);
   const right = new Float64Array(size);
+  const straight = straightener(leaves, frame);
   const offOf = (i: number): Float64Array =>
-    offSides(
-      cornersInRow(camera, x.subarray(i * own, (i + 1) * own), leaves[i]!, frame),
-      straightSides(leaves[i]!.sides, lensOf(camera, frame)),
-    );
+    offSides(cornersInRow(camera, x.subarray(i * own, (i + 1) * own), leaves[i]!, frame), straight(camera, i));
   const losses = (i: number, off: Float64Array) => {
     const pxPerMm = scaleOf(leaves[i]!);
     let p = 0;
