@@ -81,10 +81,11 @@ const straightQuad = ([a, b, c, d]: Quad, lens: Lens): Quad => [
   straighten(lens, d),
 ];
 
-/** Where the face ends along one side, stretch by stretch, and how much of the leaf's thickness may show beyond, px. */
+/** Where the face ends along one side, stretch by stretch, how much of the leaf's thickness may show beyond, px, and the scale. */
 interface FaceEnd {
   readonly stretches: readonly (readonly Point[])[];
   readonly thicknessPx: number;
+  readonly pxPerMm: number;
 }
 
 const faceEnds = (
@@ -100,23 +101,25 @@ const faceEnds = (
   return straight.map((from, k) => {
     const to = straight[((k + 1) % 4) as 0];
     const thicknessPx = thicknessMm * pxPerMm * Math.max(0, askance(pixels, from, to));
-    return { stretches: faceEdge(pixels, lens, from, to, pxPerMm, reachMm, thicknessPx > 0), thicknessPx };
+    return { stretches: faceEdge(pixels, lens, from, to, pxPerMm, reachMm, thicknessPx > 0), thicknessPx, pxPerMm };
   });
 };
 
-/** How far off its side a place still lies on it, px: blur, and the shadow beside it. */
+/** How far off its side a place still lies on it: blur in px, the eased edge and the shadow beside it in mm, whichever is more. */
 const onSidePx = 2;
+const onSideMm = 2;
 
 /** Share of the stretches of a side that end on it, or beyond it by no more than the thickness that shows. */
-const shareOn = ({ stretches, thicknessPx }: FaceEnd, straight: Quad, k: number, lens: Lens): number => {
+const shareOn = ({ stretches, thicknessPx, pxPerMm }: FaceEnd, straight: Quad, k: number, lens: Lens): number => {
   const from = straight[k as 0];
   const to = straight[((k + 1) % 4) as 0];
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const near = Math.max(onSidePx, onSideMm * pxPerMm);
   const on = stretches.filter((places) =>
     places.some((place) => {
       const [x, y] = straighten(lens, place);
       const off = ((x - from[0]) * (to[1] - from[1]) - (y - from[1]) * (to[0] - from[0])) / length;
-      return off > -onSidePx && off < onSidePx + thicknessPx;
+      return off > -near && off < near + thicknessPx;
     }),
   );
   return on.length / stretches.length;
