@@ -1,4 +1,4 @@
-import { addTo, factorEnvelope, makeEnvelope, solveFactored } from "../algebra/envelope-cholesky.ts";
+import { addTo, type Envelope, factorEnvelope, makeEnvelope, solveFactored } from "../algebra/envelope-cholesky.ts";
 import type { Vector3 } from "../algebra/matrix3.ts";
 import { dot, type Spectrum, wavelengths } from "../colour/spectra.ts";
 
@@ -38,6 +38,8 @@ export interface SeenPatch extends SeenSpectrum {
 
 export interface Response {
   readonly curves: Curves;
+  /** Root mean square of what is left between patches and the curves drawn to the others, as a share of light; null without patches. */
+  readonly leftOut: number | null;
   /** Covariance of the errors a channel makes of two reflectances, in its own units; each channel's errors are its own. */
   readonly covariance: (one: SeenSpectrum, other: SeenSpectrum) => number;
 }
@@ -45,8 +47,9 @@ export interface Response {
 /**
  * A camera's response from patches: the curves from before, drawn to what was seen, each channel by itself. `own` is the size
  * of a departure as a share of the curves, `noise` the error of a patch as a share of its light. Curves and covariance are
- * those of a Gaussian process (kriging) after its observations.
- * Source: Rasmussen and Williams, Gaussian Processes for Machine Learning, 2.23 and 2.24 (from memory).
+ * those of a Gaussian process (kriging) after its observations; where the patches agree less than their error says, the
+ * covariance grows by as much.
+ * Source: Rasmussen and Williams, Gaussian Processes for Machine Learning, 2.23, 2.24 and 5.12 (from memory).
  */
 export const drawResponse = (
   before: Curves,
@@ -58,19 +61,24 @@ export const drawResponse = (
   const matrix = makeEnvelope(new Int32Array(seen.length));
   seen.forEach((one, i) => {
     for (let j = 0; j <= i; j++) addTo(matrix, i, j, prior(one, seen[j]!));
-    const light = (one.camera[0] + one.camera[1] + one.camera[2]) / 3;
-    addTo(matrix, i, i, (noise * (light + darkest)) ** 2);
+    addTo(matrix, i, i, (noise * lightOf(one)) ** 2);
   });
   const factored = factorEnvelope(matrix);
-  if (seen.length === 0 || factored.kind !== "factored") return { curves: before, covariance: prior };
+  if (seen.length === 0 || factored.kind !== "factored") return { curves: before, covariance: prior, leftOut: null };
   const { factor } = factored;
-  const drawn = (curve: Spectrum, k: 0 | 1 | 2): Spectrum => {
-    const miss = Float64Array.from(seen, ({ spectrum, camera }) => camera[k] - dot(curve, spectrum));
-    const pull = solveFactored(factor, miss);
-    return curve.map(
-      (value, n) => value + variance * seen.reduce((sum, one, i) => sum + one.departure[n]! * pull[i]!, 0),
+  const misses = before.map((curve, k) =>
+    Float64Array.from(seen, ({ spectrum, camera }) => camera[k]! - dot(curve, spectrum)),
+  );
+  const pulled = misses.map((miss) => solveFactored(factor, miss.slice()));
+  const drawn = (k: 0 | 1 | 2): Spectrum =>
+    before[k].map(
+      (value, n) => value + variance * seen.reduce((sum, one, i) => sum + one.departure[n]! * pulled[k]![i]!, 0),
     );
-  };
+  const surprise = misses.reduce(
+    (sum, miss, k) => sum + miss.reduce((own, value, i) => own + value * pulled[k]![i]!, 0),
+    0,
+  );
+  const grown = Math.max(1, surprise / (3 * seen.length));
   const pulls = new WeakMap<SeenSpectrum, { with: Float64Array; pull: Float64Array }>();
   const pullOf = (one: SeenSpectrum) => {
     const there = pulls.get(one);
@@ -81,16 +89,30 @@ export const drawResponse = (
     return made;
   };
   return {
-    curves: [drawn(before[0], 0), drawn(before[1], 1), drawn(before[2], 2)],
+    curves: [drawn(0), drawn(1), drawn(2)],
+    leftOut: leftOut(factor, seen, pulled),
     covariance: (one, other) => {
       const { pull } = pullOf(one);
       const along = pullOf(other).with;
       let explained = 0;
       for (let i = 0; i < along.length; i++) explained += pull[i]! * along[i]!;
-      return prior(one, other) - explained;
+      return grown * (prior(one, other) - explained);
     },
   };
 };
+
+const leftOut = (factor: Envelope, seen: readonly SeenPatch[], pulled: readonly Float64Array[]): number => {
+  let sum = 0;
+  seen.forEach((patch, i) => {
+    const unit = new Float64Array(seen.length);
+    unit[i] = 1;
+    const own = solveFactored(factor, unit)[i]!;
+    for (const pull of pulled) sum += (pull[i]! / own / lightOf(patch)) ** 2;
+  });
+  return Math.sqrt(sum / (pulled.length * seen.length));
+};
+
+const lightOf = ({ camera: [red, green, blue] }: SeenPatch): number => (red + green + blue) / 3 + darkest;
 
 /** Light below which a patch's error no longer shrinks with it: flare and noise. */
 const darkest = 0.02;

@@ -40,6 +40,8 @@ export interface Adjustment {
   /** What hangs together, the largest first: photos of the others are tied neither to it nor, unless known, to a true colour. */
   readonly components: readonly Component[];
   readonly tones: Tones;
+  /** Photos with a chart: how far each patch of it is, on the average, from what the others say of the camera, as a share of its light. */
+  readonly charts: readonly { readonly photo: string; readonly leftOut: number }[];
   /** Photos found or said to share one stand. */
   readonly standOf: ReadonlyMap<string, string>;
 }
@@ -86,6 +88,10 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
     between,
     components,
     tones,
+    charts: photos.flatMap(({ photo }, j) => {
+      const leftOut = asSeen.photos[j]?.leftOut ?? null;
+      return leftOut === null ? [] : [{ photo, leftOut }];
+    }),
     standOf,
   };
 };

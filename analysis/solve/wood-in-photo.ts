@@ -32,6 +32,8 @@ export interface WoodInPhoto {
   };
   /** Share of the usual uncertainty of wood against grey that a chart in the photo leaves. */
   readonly left: number;
+  /** How far patches of its chart come out from what the others say of the camera, as a share of light; null without a chart. */
+  readonly leftOut: number | null;
 }
 
 /** How cameras and photos show wood, as their charts tell it. */
@@ -75,6 +77,7 @@ export const woodAsSeen = (photos: readonly PhotoSample[], known: KnownReference
       const response = drawResponse(cameras.get(view.camera)!.curves, view.seen, size);
       return {
         left: Math.sqrt(Math.max(0, response.covariance(brown, brown) / unknown)),
+        leftOut: response.leftOut,
         wood: (rgb, spread) => againstTypical(view, response.curves, rgb, spread),
       };
     }),

@@ -12,6 +12,10 @@ export const inspect = async (folder: string, { json }: { readonly json: boolean
       ...(result.cuts.length === 0 ? [] : [`Cuts differ in ${result.cuts.length} pairs of faces; --json names them.`]),
       ...result.refused.map(({ photo, advice }) => `${photo}: ${advice.join(" ")}`),
       ...(result.chart === null ? [] : [`Charts were read by the values of: ${result.chart}.`]),
+      ...result.charts.map(
+        ({ photo, leftOut }) =>
+          `${photo}: each patch of the chart comes out ${(100 * leftOut).toFixed(1)} % from what the others say.`,
+      ),
       ...result.untied.map((photos) => `Compares with no other photo: ${photos.join(", ")}.`),
       ...result.ties.map(tieSentence),
     ].join("\n"),

@@ -46,6 +46,7 @@ export interface Inspection {
   readonly ties: Solved["ties"];
   /** The edition by whose values charts were read; null where no photo shows one. */
   readonly chart: string | null;
+  readonly charts: Solved["charts"];
 }
 
 /** The openings of a job file as an allotment: a leaf fits where its size is asked for; every pair of a space counts alike. */
@@ -191,6 +192,7 @@ export const inspectPhotos = async (
       untied: solved.untied,
       ties: solved.ties,
       chart: solved.chart,
+      charts: solved.charts,
     };
   } finally {
     await pool.close();

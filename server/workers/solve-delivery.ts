@@ -85,7 +85,7 @@ export const solveDelivery = (asked: SolveRequest): Solved => {
   const known = knownOf(asked);
   const untied = untiedOf(judged, known);
   const chart = samples.some(showsChart) ? asked.chart.name : null;
-  if (samples.length === 0) return { faces: [], differences: [], ...untied, sentBack, chart };
+  if (samples.length === 0) return { faces: [], differences: [], ...untied, sentBack, charts: [], chart };
   const request = { ...asked, samples };
   const adjustment = adjust(request.samples, known);
   const compare = faceComparison(adjustment, request.toleranceDE00, request.confidence);
@@ -111,6 +111,7 @@ export const solveDelivery = (asked: SolveRequest): Solved => {
     differences,
     ...untied,
     sentBack,
+    charts: adjustment.charts,
     chart,
   };
 };

@@ -48,6 +48,8 @@ export interface Solved {
   readonly ties: readonly TyingPhoto[];
   /** Photos that tell no colour: of one leaf with nothing in them that is known from elsewhere, or with a chart of another edition. */
   readonly sentBack: readonly { readonly photo: string; readonly gate: Gate }[];
+  /** Photos with a chart: how far its patches come out from what the others say of the camera, as a share of their light. */
+  readonly charts: readonly { readonly photo: string; readonly leftOut: number }[];
   /** Name of the edition by whose values charts were read; null where no photo that counts shows one. */
   readonly chart: string | null;
 }

@@ -44,6 +44,10 @@ const rows: [string, string][] = [
   ],
   ["differences", `${result.pairs.length}, median 95 % uncertainty ${u95(result.pairs.map((pair) => pair.u95))}`],
   ["outlines", `${result.outlines.length}`],
+  [
+    "charts",
+    `${result.charts.length}, a patch left out comes out ${u95(result.charts.map(({ leftOut }) => 100 * leftOut))} % off, median`,
+  ],
   ["marks proposed", `${result.marks.length}`],
   ["openings planned", `${result.plan.length}`],
   ["photos tied to no other", `${result.untied.flat().length}`],

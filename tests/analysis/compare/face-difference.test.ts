@@ -25,6 +25,7 @@ const adjustmentOf = (parts: readonly PartColour[]): Adjustment => ({
   between: (i, j) => (i === j ? parts[i]!.covariance : [0, 0, 0, 0, 0, 0, 0, 0, 0]),
   components: [],
   tones: new Map(),
+  charts: [],
   standOf: new Map(),
 });
 

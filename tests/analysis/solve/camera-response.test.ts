@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Vector3 } from "../../../analysis/algebra/matrix3.ts";
 import { chart24Spectra } from "../../../analysis/colour/chart24-spectra.ts";
 import { dot, type Spectrum, wavelengths } from "../../../analysis/colour/spectra.ts";
 import { type Curves, drawResponse, seenSpectrum } from "../../../analysis/solve/camera-response.ts";
@@ -54,5 +55,18 @@ describe("the response of a camera", () => {
     expect(covariance(a, b)).toBeCloseTo(covariance(b, a), 14);
     expect(covariance(a, a)).toBeGreaterThan(0);
     expect(covariance(a, a) * covariance(b, b)).toBeGreaterThan(covariance(a, b) ** 2);
+  });
+
+  it("tells how far left-out patches come out, and is less sure where they do not agree", () => {
+    const good = drawResponse(typicalResponse, patches, { own: 0.15, noise: 0.02 });
+    const spoilt = patches.map((patch, i) => ({
+      ...patch,
+      camera: patch.camera.map((value, k) => value * (1 + 0.1 * Math.sin(7 * i + k))) as unknown as Vector3,
+    }));
+    const bad = drawResponse(typicalResponse, spoilt, { own: 0.15, noise: 0.02 });
+    expect(good.leftOut).toBeLessThan(0.02);
+    expect(bad.leftOut).toBeGreaterThan(0.05);
+    expect(bad.covariance(brown, brown)).toBeGreaterThan(3 * good.covariance(brown, brown));
+    expect(drawResponse(typicalResponse, [], { own: 0.15, noise: 0.02 }).leftOut).toBeNull();
   });
 });

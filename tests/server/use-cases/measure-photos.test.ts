@@ -71,6 +71,7 @@ const solvedOf = ({ samples }: SolveRequest): Solved => ({
   differences: [],
   untied: [],
   ties: [],
+  charts: [],
   chart: null,
   sentBack: samples
     .filter(({ photo }) => photo.startsWith("c"))

@@ -39,7 +39,7 @@ const gate = (name: string, passed: boolean): Gate => ({ gate: name, value: 1, l
 
 const photo = (letter: string): Photo => ({ ...aPhoto("single"), id: letter.repeat(64), name: `${letter}.jpg` });
 
-const nothing: Solved = { faces: [], differences: [], untied: [], ties: [], sentBack: [], chart: null };
+const nothing: Solved = { faces: [], differences: [], untied: [], ties: [], sentBack: [], charts: [], chart: null };
 
 /** What was measured, given the outcome of each photo by its letter. */
 const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Partial<MeasuredFacts> = {}) =>
