@@ -60,6 +60,7 @@ const right: [file: string, imported: string][] = [
   ["server/routes/planted.ts", "../use-cases/view-leaf.ts"],
   ["client/screens/planted.ts", "../../server/contract/paths.ts"],
   ["client/screens/planted.ts", "../../analysis/intake/quality-gates.ts"],
+  ["client/screens/planted.ts", "../../analysis/joints/joint-lines.ts"],
 ];
 
 test.each(right)("%s may import %s", (file, imported) => {
