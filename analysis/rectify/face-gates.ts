@@ -22,14 +22,21 @@ export const judgeFace = (grid: FaceGrid, placement: FacePlacement): readonly Ga
   const [a, b, c, d] = corners;
   const inside = Math.min(...corners.map(([x, y]) => Math.min(x, y, widthPx - x, heightPx - y)));
   const pxPerMm = Math.hypot(c[0] + d[0] - a[0] - b[0], c[1] + d[1] - a[1] - b[1]) / (2 * heightMm);
-  const tiles = tilesOf(grid);
-  return [
+  const clipped = judge("face-clipped", clippedShare(grid));
+  const geometry = [
     judge("cut-off", inside),
     judge("face-scale", pxPerMm),
     judge("too-oblique", viewAngle(corners, { width: widthPx, height: heightPx })),
-    judge("face-clipped", clippedShare(grid)),
-    judge("glare", glareShare(tiles)),
-    judge("mixed-light", lightColourChange(tiles, encoding)),
+    clipped,
+  ];
+  // Clipped wood has lost its colour: neither glare nor a second light can be told from it.
+  if (!clipped.passed) return geometry;
+  const tiles = tilesOf(grid);
+  const { glare, clear } = partGlare(tiles);
+  return [
+    ...geometry,
+    judge("glare", tiles.length > 0 ? glare.length / tiles.length : 0),
+    judge("mixed-light", lightColourChange(clear, encoding)),
   ];
 };
 
@@ -88,25 +95,33 @@ const tilesOf = ({ data, usable, width, height, mmPerCell }: FaceGrid): Tile[] =
   return tiles;
 };
 
-/** How much paler (log red over blue) and brighter (log green) than the wood under no glare a tile must be. */
+/** How much paler (log red over blue) and brighter (log green) than the wood under no glare a tile must be to lie under glare. */
 const paler = 0.2;
 const brighter = 0.1;
 
+/** A tile that is paler by this share of that is under the fringe of glare: it tells nothing of a second light. */
+const fringe = 0.2;
+
+/** Glare adds a light of its own, red with the blue; a second light takes red where it adds blue. Least red added for the blue added. */
+const leastRed = 0.5;
+
 /**
- * Share of tiles that mirror a light: glare adds the light's own white, so wood under it is paler and brighter at once.
- * The wood itself is taken from the most coloured fifth, which glare cannot make.
+ * Parts the tiles that mirror a light from those that are clear of it: glare adds the light's own white, so wood under it is paler
+ * and brighter at once, in red as in blue. The wood itself is taken from the most coloured fifth, which glare cannot make.
  */
-const glareShare = (tiles: readonly Tile[]): number => {
-  if (tiles.length === 0) return 0;
+const partGlare = (tiles: readonly Tile[]): { glare: Tile[]; clear: Tile[] } => {
   const depth = quantile(
     tiles.map(({ r, b }) => r - b),
     0.8,
   );
-  const wood = quantile(
-    tiles.filter(({ r, b }) => Math.abs(r - b - depth) < paler / 2).map(({ g }) => g),
-    0.5,
-  );
-  return tiles.filter(({ r, g, b }) => r - b < depth - paler && g > wood + brighter).length / tiles.length;
+  const wood = tiles.filter(({ r, b }) => Math.abs(r - b - depth) < paler / 2);
+  const middle = (channel: (tile: Tile) => number): number => Math.exp(quantile(wood.map(channel), 0.5));
+  const [red, green, blue] = [middle(({ r }) => r), middle(({ g }) => g), middle(({ b }) => b)];
+  const lies = (tile: Tile, share: number): boolean =>
+    tile.r - tile.b < depth - share * paler &&
+    tile.g > Math.log(green) + share * brighter &&
+    Math.exp(tile.r) - red > leastRed * (Math.exp(tile.b) - blue);
+  return { glare: tiles.filter((tile) => lies(tile, 1)), clear: tiles.filter((tile) => !lies(tile, fringe)) };
 };
 
 /**

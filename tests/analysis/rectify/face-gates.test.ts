@@ -45,10 +45,27 @@ test("a small shine passes, a large one is glare", () => {
 });
 
 test("daylight from one side and a lamp from the other are two lights", () => {
-  expect(failed(face((u) => [1.15 - 0.3 * u, 1, 0.75 + 0.5 * u]))).toContain("mixed-light");
+  expect(failed(face((u) => [1.15 - 0.3 * u, 1, 0.75 + 0.5 * u]))).toEqual(["mixed-light"]);
 });
 
-test("a fifth of the face clipped", () => expect(failed(face(oneLight, undefined, 0.2))).toEqual(["clipped"]));
+test("daylight that is brighter as well as bluer is no glare: it adds blue without red", () => {
+  expect(failed(face((u) => [1, 1 + 0.25 * u, 0.7 + 0.9 * u]))).toEqual(["mixed-light"]);
+});
+
+test("a large shine to one side is glare and no second light", () => {
+  const shine = (u: number, v: number) => 0.3 * Math.exp(-(((u - 0.8) / 0.35) ** 2) - ((v - 0.7) / 0.25) ** 2);
+  expect(failed(face(oneLight, shine))).toEqual(["glare"]);
+});
+
+test("both at once are both told", () => {
+  const shine = (u: number, v: number) => (Math.hypot(u - 0.5, 2.5 * (v - 0.5)) < 0.5 ? 0.3 : 0);
+  expect(failed(face((u) => [1.15 - 0.3 * u, 1, 0.75 + 0.5 * u], shine))).toEqual(["glare", "mixed-light"]);
+});
+
+test("a fifth of the face clipped: nothing is said of its colour", () => {
+  expect(failed(face(oneLight, undefined, 0.2))).toEqual(["clipped"]);
+  expect(failed(face((u) => [1.15 - 0.3 * u, 1, 0.75 + 0.5 * u], undefined, 0.2))).toEqual(["clipped"]);
+});
 
 test("a corner outside the picture", () => {
   expect(
