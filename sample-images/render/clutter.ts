@@ -3,6 +3,7 @@ import type { Blocker } from "./room.ts";
 import { noise } from "./seeded.ts";
 import { plain } from "./stand.ts";
 import type { Surface } from "./surface.ts";
+import { woodMaterial } from "./wood-reflectance.ts";
 
 /** What lies about on a site. */
 export type ClutterKind = "batten" | "carton" | "bucket" | "level" | "broom" | "roll of foam" | "dust sheet";
@@ -36,13 +37,14 @@ const fill = (out: Float64Array, colour: Rgb, level: number): true => {
 
 const batten = (x: number): Surface => {
   const pine = rgbOfLab65([76, 7, 27]);
-  return leaning("batten", x, 47, 1950, 260, (u, v, out) =>
+  const surface = leaning("batten", x, 47, 1950, 260, (u, v, out) =>
     fill(
       out,
       pine,
       (u < 3 ? 0.8 : u > 44 ? 0.72 : 1) * (1 + 0.06 * noise(u / 6, v / 300, 3) + 0.03 * noise(u / 1.5, v / 90, 4)),
     ),
   );
+  return { ...surface, material: woodMaterial };
 };
 
 const level = (x: number): Surface => {

@@ -3,7 +3,7 @@ export type Lab = readonly [L: number, a: number, b: number];
 /** Linear light in sRGB primaries, D65; 1 is a perfect white. May leave 0..1 for colours outside sRGB. */
 export type Rgb = readonly [r: number, g: number, b: number];
 type Row = readonly [number, number, number];
-type Matrix = readonly [Row, Row, Row];
+export type Matrix = readonly [Row, Row, Row];
 
 /** Whites of the 2 degree observer, Y = 1: D65 from x 0.3127, y 0.3290, D50 as ASTM E308 rounds it. From memory. */
 const whiteD65: Row = [0.3127 / 0.329, 1, 0.3583 / 0.329];
@@ -38,7 +38,7 @@ const fromCones: Matrix = [
   [-0.0085287, 0.0400428, 0.9684867],
 ];
 
-const times = (m: Matrix, v: Row): Row => [
+export const times = (m: Matrix, v: Row): Row => [
   m[0][0] * v[0] + m[0][1] * v[1] + m[0][2] * v[2],
   m[1][0] * v[0] + m[1][1] * v[1] + m[1][2] * v[2],
   m[2][0] * v[0] + m[2][1] * v[1] + m[2][2] * v[2],
@@ -72,8 +72,14 @@ const adapted = (xyz: Row): Row => {
   return times(fromCones, [(l * to[0]) / from[0], (m * to[1]) / from[1], (s * to[2]) / from[2]]);
 };
 
+/** X, Y, Z of a Lab colour under D50, Y of white being 1. */
+export const xyzOfLab50 = (lab: Lab): Row => xyzOfLab(lab, whiteD50);
+
 /** Linear light of a Lab colour given under D50, adapted by Bradford. */
-export const rgbOfLab50 = (lab: Lab): Rgb => times(srgbOfXyz, adapted(xyzOfLab(lab, whiteD50)));
+export const rgbOfLab50 = (lab: Lab): Rgb => times(srgbOfXyz, adapted(xyzOfLab50(lab)));
+
+/** Linear light of X, Y, Z, Y of white being 1. */
+export const rgbOfXyz = (xyz: Row): Rgb => times(srgbOfXyz, xyz);
 
 /** Linear light in the primaries of Display P3. */
 export const p3OfRgb = (rgb: Rgb): Rgb => times(p3OfXyz, times(xyzOfSrgb, rgb));

@@ -52,16 +52,18 @@ export const cameraAt = (
 /** Light and exposure of a photo: the brightest white in it comes to 0.8 to 0.93 of full scale. */
 const lightOf = (site: Site, random: () => number, centreMm: readonly [number, number], restless: number) => {
   const off = () => between(random, -0.05, 0.05) * restless;
-  const light: Light = {
-    colour: [1, 1, 1],
+  const falling = {
+    daylight: site.daylight,
+    lamps: site.lamps,
     centreMm,
     slope: [site.slope[0] + off(), site.slope[1] + off() * 0.6],
     radial: Math.max(0, site.radial + off() * 0.2),
-    tint: [off() * 0.25, off() * 0.25],
-  };
-  const whiteBalance = [between(random, 0.9, 1.14), 1, between(random, 0.84, 1.14)] as const;
-  const gain = between(random, 0.8, 0.93) / (0.92 * Math.max(...whiteBalance) * 1.07);
-  return { light, whiteBalance, gain };
+    lampSlope: [off() * 0.6, off() * 0.6],
+  } as const;
+  const greyShown = [between(random, 0.9, 1.14), 1, between(random, 0.84, 1.14)] as const;
+  const gain = between(random, 0.8, 0.93) / (0.92 * Math.max(...greyShown) * 1.07);
+  const light: Light = { ...falling, lampShare: site.lampShare + off() * 3 };
+  return { light, greyShown, gain };
 };
 
 const common = (file: string, site: Site, wish: Wish) => ({

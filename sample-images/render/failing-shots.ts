@@ -1,5 +1,6 @@
 import { cameraAt, single, type Wish } from "./compose.ts";
 import { demoLeaves } from "./demo-leaves.ts";
+import { lamps } from "./illuminant.ts";
 import type { ReferenceKind } from "./references.ts";
 import type { Gate, Shot } from "./shot.ts";
 import { sites } from "./sites.ts";
@@ -55,7 +56,7 @@ export const failingShots = (): readonly FailingShot[] => {
     },
     { ...cut, gate: "cut-off", camera: cameraAt([90, -1540, -90], 2900, 2, 1500, 2250, size, 0.5, cut.phone.k1) },
     { ...plainShot("no-reference", 14, null), gate: "no-reference" },
-    { ...mixed, gate: "mixed-light", light: { ...mixed.light, tint: [-0.55, 0.75] } },
+    { ...mixed, gate: "mixed-light", light: { ...mixed.light, lamps: lamps.warm, lampShare: 0.5, lampSlope: [-1, 0] } },
     { ...dark, gate: "too-dark", gain: dark.gain * 0.05, noise: 3 },
     { ...plainShot("wrong-chart", 20, "other-chart"), gate: "wrong-chart" },
   ];

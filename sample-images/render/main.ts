@@ -11,6 +11,7 @@ import { heicOf, jpegOf } from "./photo-file.ts";
 import { buildScene } from "./scene.ts";
 import { seedOf } from "./seeded.ts";
 import type { Shot } from "./shot.ts";
+import { sightIn } from "./sight.ts";
 import { trace } from "./trace.ts";
 import { faceTruths, photoTruth, referenceTruths } from "./truth-file.ts";
 import { type Figure, figureOf, type Veneer } from "./wood.ts";
@@ -32,12 +33,11 @@ const readFigures = async (): Promise<Record<Veneer, Figure>> => ({
 const render = async (shot: Shot, figures: Record<Veneer, Figure>) => {
   const started = performance.now();
   const scene = buildScene(shot, figures);
-  const exposure = trace(shot.camera, scene.surfaces, shot.light);
-  addGlare(exposure, shot.glare);
-  const { gain, whiteBalance, encoding, noise } = shot;
+  const { light, greyShown, gain, encoding, noise } = shot;
+  const exposure = trace(shot.camera, scene.surfaces, light, sightIn(shot.phone, light, greyShown));
+  addGlare(exposure, shot.glare, greyShown);
   const codes = develop(soften(exposure, shot.softnessPx), shot.phone, {
     gain,
-    whiteBalance,
     encoding,
     noise,
     seed: seedOf(shot.file),

@@ -1,5 +1,6 @@
-import { encode, p3OfRgb } from "./colour.ts";
+import { encode, p3OfRgb, type Rgb } from "./colour.ts";
 import { gaussians, seeded } from "./seeded.ts";
+import type { Filters } from "./sensor.ts";
 import type { GlareSpot } from "./shot.ts";
 import type { Exposure } from "./trace.ts";
 
@@ -7,6 +8,7 @@ import type { Exposure } from "./trace.ts";
 export interface Phone {
   readonly make: string;
   readonly model: string;
+  readonly filters: Filters;
   readonly k1: number;
   /** Strength of its S-shaped tone curve on code values; 0 for none. */
   readonly sCurve: number;
@@ -15,8 +17,34 @@ export interface Phone {
 }
 
 export const phones = {
-  brannoch: { make: "Brannoch", model: "P1", k1: 0.012, sCurve: 0, vignette: 0.05 },
-  tarnside: { make: "Tarnside", model: "T4", k1: -0.007, sCurve: 0.12, vignette: 0.04 },
+  brannoch: {
+    make: "Brannoch",
+    model: "P1",
+    filters: {
+      redEdgeNm: 582,
+      green: { peakNm: 533, widthNm: 50 },
+      blue: { peakNm: 459, widthNm: 41 },
+      leaks: [0.06, 0.04, 0.03],
+      infraredCutNm: 638,
+    },
+    k1: 0.012,
+    sCurve: 0,
+    vignette: 0.05,
+  },
+  tarnside: {
+    make: "Tarnside",
+    model: "T4",
+    filters: {
+      redEdgeNm: 576,
+      green: { peakNm: 527, widthNm: 46 },
+      blue: { peakNm: 453, widthNm: 37 },
+      leaks: [0.04, 0.06, 0.02],
+      infraredCutNm: 650,
+    },
+    k1: -0.007,
+    sCurve: 0.12,
+    vignette: 0.04,
+  },
 } as const satisfies Record<string, Phone>;
 
 export type Encoding = "srgb" | "display-p3";
@@ -45,8 +73,8 @@ export const soften = ({ data, width, height }: Exposure, sigmaPx: number): Expo
   return { data: pass(across, width * 3, height, width, 3), width, height };
 };
 
-/** Lays the image of a lamp, mirrored in the lacquer, over the light. */
-export const addGlare = (exposure: Exposure, spots: readonly GlareSpot[]): void => {
+/** Lays the image of a lamp, mirrored in the lacquer, over the light. `greyShown` is what the phone makes of a white. */
+export const addGlare = (exposure: Exposure, spots: readonly GlareSpot[], greyShown: Rgb): void => {
   const { data, width, height } = exposure;
   for (const { xPx, yPx, sizePx, strength } of spots)
     for (let y = 0; y < height; y++)
@@ -54,13 +82,12 @@ export const addGlare = (exposure: Exposure, spots: readonly GlareSpot[]): void 
         const r2 = ((x - xPx) / sizePx) ** 2 + ((y - yPx) / (sizePx * 1.7)) ** 2;
         if (r2 > 16) continue;
         const add = strength * (Math.exp(-r2) + 0.16 * Math.exp(-r2 / 4));
-        for (let k = 0; k < 3; k++) data[(y * width + x) * 3 + k]! += add;
+        for (let k = 0; k < 3; k++) data[(y * width + x) * 3 + k]! += add * greyShown[k]!;
       }
 };
 
 export interface Settings {
   readonly gain: number;
-  readonly whiteBalance: readonly [r: number, g: number, b: number];
   readonly encoding: Encoding;
   readonly noise: number;
   readonly seed: number;
@@ -68,10 +95,10 @@ export interface Settings {
 
 const curved = (code: number, s: number): number => code - s * code * (1 - code) * (1 - 2 * code);
 
-/** From light to the code values of the photo: vignette, white balance, noise of the sensor, tone curve, encoding, rounding. */
+/** From light to the code values of the photo: vignette, noise of the sensor, tone curve, encoding, rounding. */
 export const develop = (exposure: Exposure, phone: Phone, settings: Settings): Uint8Array => {
   const { data, width, height } = exposure;
-  const { gain, whiteBalance, encoding, noise, seed } = settings;
+  const { gain, encoding, noise, seed } = settings;
   const random = seeded(seed);
   const grains = gaussians(random, 1 << 16);
   const codes = new Uint8Array(4097);
@@ -88,7 +115,7 @@ export const develop = (exposure: Exposure, phone: Phone, settings: Settings): U
       const level = gain * (1 - phone.vignette * r2);
       const grain = (random() * 65533) | 0;
       for (let k = 0; k < 3; k++) {
-        const v = data[i + k]! * level * whiteBalance[k]!;
+        const v = data[i + k]! * level;
         seen[k] = v + grains[grain + k]! * noise * Math.sqrt(6e-6 * Math.max(0, v) + 3e-7);
       }
       const light = encoding === "display-p3" ? p3OfRgb(seen) : seen;

@@ -1,6 +1,8 @@
+import { patchMaterial } from "./chart-patch.ts";
 import { chartBefore2014, chartSince2014 } from "./chart-values.ts";
-import { type Lab, lab65OfRgb, type Rgb, rgbOfLab50, rgbOfLab65 } from "./colour.ts";
+import { type Lab, lab65OfRgb, rgbOfLab50, rgbOfLab65 } from "./colour.ts";
 import { write } from "./letters.ts";
+import type { Material } from "./material.ts";
 import { paintQr } from "./qr.ts";
 import { blankRaster, fillRect, type Raster, type RectMm, strokeRect } from "./raster.ts";
 
@@ -11,9 +13,11 @@ interface Patch {
   readonly name: string;
   readonly rectMm: RectMm;
   readonly lab: Lab;
+  /** What it is made of where that is not paper and ink of the picture. */
+  readonly material?: Material;
 }
 
-/** A flat reference: its picture, and the patches with the colours they were painted in (Lab, D65). */
+/** A flat reference: its picture, and the patches with the colours they were painted in (Lab, D65). Patches of a material of their own are not in the picture. */
 export interface Reference {
   readonly kind: "card" | "chart" | "grey";
   readonly sizeMm: readonly [width: number, height: number];
@@ -73,18 +77,12 @@ const printedCard = (withGrey: boolean): Reference => {
 
 const chart = (labs: readonly Lab[]): Reference => {
   const raster = blankRaster([0, 0, 278, 190], 4, rgbOfLab65([14, 0, 0]));
-  const patches = labs.map((lab, i): Patch & { readonly rgb: Rgb } => {
-    const rgb = rgbOfLab50(lab);
+  const patches = labs.map((stated, i): Patch => {
     const rectMm: RectMm = [10 + 44 * (i % 6), 10 + 44 * Math.floor(i / 6), 38, 38];
-    return { name: `patch-${i + 1}`, rectMm, lab: lab65OfRgb(rgb), rgb };
+    const lab = lab65OfRgb(rgbOfLab50(stated));
+    return { name: `patch-${i + 1}`, rectMm, lab, material: patchMaterial(i, stated) };
   });
-  for (const { rectMm, rgb } of patches) fillRect(raster, rectMm, rgb);
-  return {
-    kind: "chart",
-    sizeMm: [278, 190],
-    raster,
-    patches: patches.map(({ name, rectMm, lab }) => ({ name, rectMm, lab })),
-  };
+  return { kind: "chart", sizeMm: [278, 190], raster, patches };
 };
 
 const greyCard = (): Reference => {

@@ -20,6 +20,7 @@ import {
 } from "./stand.ts";
 import { cornersPx, pointOn, type Surface } from "./surface.ts";
 import type { Figure, Veneer } from "./wood.ts";
+import { woodMaterial } from "./wood-reflectance.ts";
 
 /** Reference with the surface it lies on, for the picture and for its truth. */
 interface HeldReference {
@@ -53,7 +54,8 @@ const standLeaf = (shot: Shot, standing: Standing, figures: Readonly<Record<Vene
   const { windowMm, pxPerMm } = windowOf(shot, standing);
   const raster = paintFace(leaf, face, figures[leaf.veneer], pxPerMm, windowMm);
   paintMarks(raster, leaf, face, shot.taken);
-  const surface = pictureOn(`${leaf.id}/${face}`, plane, raster, leaf.widthMm, leaf.heightMm);
+  const picture = pictureOn(`${leaf.id}/${face}`, plane, raster, leaf.widthMm, leaf.heightMm);
+  const surface = { ...picture, material: woodMaterial };
   const [x, y, ...size] = labelRectMm;
   const label = pictureOn("label", shifted(plane, x, y, -0.3), paintLabel(leaf.id, leaf.claimed), ...size);
   const edges = leafEdges(leaf, plane, rgbOfLab65(leaf.faces[face].lab));
@@ -75,6 +77,12 @@ const turned = (plane: Pick<Surface, "origin" | "along" | "down">, deg: number) 
   };
 };
 
+/** The patches that are of a material of their own, as surfaces. */
+const patchSurfaces = ({ patches }: Reference, lying: Pick<Surface, "origin" | "along" | "down">): Surface[] =>
+  patches.flatMap(({ name, rectMm: [x, y, w, h], lab, material }) =>
+    material ? [{ ...plain(name, shifted(lying, x, y, 0), w, h, lab, 0), material }] : [],
+  );
+
 const holdReference = (
   { kind, atMm, turnDeg }: Held,
   { leaf, place }: Standing,
@@ -82,13 +90,9 @@ const holdReference = (
   const reference = makeReference(kind);
   const [w, h] = reference.sizeMm;
   const plane = leafPlane(leaf, place);
-  const surface = pictureOn(
-    reference.kind,
-    turned(shifted(plane, atMm[0], atMm[1], -1.5), turnDeg),
-    reference.raster,
-    w,
-    h,
-  );
+  const lying = turned(shifted(plane, atMm[0], atMm[1], -1.5), turnDeg);
+  const surface = pictureOn(reference.kind, lying, reference.raster, w, h);
+  const front = [...patchSurfaces(reference, lying), surface];
   const beside = atMm[0] < -w || atMm[0] > leaf.widthMm;
   const backing = plain(
     "board",
@@ -98,15 +102,12 @@ const holdReference = (
     [54, 5, 15],
     0.03,
   );
-  const post = plain(
-    "post",
-    shifted(plane, atMm[0] + w / 2 - 22, atMm[1] + h / 2, 4),
-    44,
-    leaf.heightMm - atMm[1] - h / 2 + place.liftMm,
-    [70, 8, 26],
-    0.05,
-  );
-  return { held: { reference, surface }, surfaces: beside ? [surface, backing, post] : [surface] };
+  const underneath = shifted(plane, atMm[0] + w / 2 - 22, atMm[1] + h / 2, 4);
+  const post = {
+    ...plain("post", underneath, 44, leaf.heightMm - atMm[1] - h / 2 + place.liftMm, [70, 8, 26], 0.05),
+    material: woodMaterial,
+  };
+  return { held: { reference, surface }, surfaces: beside ? [...front, backing, post] : front };
 };
 
 /** The soft shadow that a reference on a post casts on the wall. */

@@ -1,5 +1,6 @@
 import type { Camera } from "./camera.ts";
 import type { ClutterKind } from "./clutter.ts";
+import type { Rgb } from "./colour.ts";
 import type { DemoLeaf, FaceName, Mark } from "./demo-leaves.ts";
 import type { Light } from "./light.ts";
 import type { Encoding, Phone } from "./phone.ts";
@@ -56,7 +57,8 @@ export interface Shot {
   readonly camera: Camera;
   readonly room: Room;
   readonly light: Light;
-  readonly whiteBalance: readonly [r: number, g: number, b: number];
+  /** What a white under the light at the centre comes out as, before `gain`. */
+  readonly greyShown: Rgb;
   readonly gain: number;
   readonly softnessPx: number;
   readonly noise: number;

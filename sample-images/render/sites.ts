@@ -1,3 +1,4 @@
+import { daylightBetween, type Illuminant, lamps } from "./illuminant.ts";
 import { type Phone, phones } from "./phone.ts";
 import type { Room } from "./room.ts";
 
@@ -7,6 +8,10 @@ export interface Site {
   readonly slope: readonly [x: number, y: number];
   readonly radial: number;
   readonly restless: number;
+  readonly daylight: Illuminant;
+  readonly lamps: Illuminant;
+  /** Share of the lamps in the brightness of a photo, give or take what is restless. */
+  readonly lampShare: number;
   readonly phone: Phone;
 }
 
@@ -17,6 +22,9 @@ export const sites = {
     slope: [-0.045, 0.03],
     radial: 0.018,
     restless: 0.12,
+    daylight: daylightBetween(0.9),
+    lamps: lamps.neutral,
+    lampShare: 0.1,
     phone: phones.brannoch,
   },
   waiting: {
@@ -24,6 +32,9 @@ export const sites = {
     slope: [0.05, 0.02],
     radial: 0.015,
     restless: 0.8,
+    daylight: daylightBetween(0.5),
+    lamps: lamps.neutral,
+    lampShare: 0.35,
     phone: phones.tarnside,
   },
   lobby: {
@@ -31,6 +42,9 @@ export const sites = {
     slope: [-0.02, 0.03],
     radial: 0.012,
     restless: 1,
+    daylight: daylightBetween(0.3),
+    lamps: lamps.neutral,
+    lampShare: 0.5,
     phone: phones.brannoch,
   },
   stair: {
@@ -38,6 +52,9 @@ export const sites = {
     slope: [0.04, -0.02],
     radial: 0.016,
     restless: 0.9,
+    daylight: daylightBetween(0.4),
+    lamps: lamps.warm,
+    lampShare: 0.45,
     phone: phones.tarnside,
   },
   landing: {
@@ -45,6 +62,9 @@ export const sites = {
     slope: [-0.03, -0.02],
     radial: 0.016,
     restless: 0.9,
+    daylight: daylightBetween(0.6),
+    lamps: lamps.warm,
+    lampShare: 0.6,
     phone: phones.tarnside,
   },
 } as const satisfies Record<string, Site>;

@@ -6,6 +6,7 @@ import { sampleRaster } from "./raster.ts";
 import type { Blocker } from "./room.ts";
 import { noise } from "./seeded.ts";
 import { pointOn, type Surface } from "./surface.ts";
+import { woodMaterial } from "./wood-reflectance.ts";
 
 /** Where a leaf stands: its left edge, its lean, and how far its foot is lifted. Hung leaves have no lean and no blocks. */
 export interface Place {
@@ -77,6 +78,7 @@ export const leafEdges = (leaf: DemoLeaf, plane: Plane, colour: Rgb): Surface[] 
     down: plane.down,
     widthMm: leaf.thicknessMm,
     heightMm: leaf.heightMm,
+    material: woodMaterial,
     paint: (x, y, out) => {
       const grain = 1 + 0.05 * noise(x / 1.5, y / 90, 5) + 0.06 * noise(x / 4, y / 300, 6);
       for (let k = 0; k < 3; k++) out[k] = colour[k]! * level * grain;
@@ -95,7 +97,10 @@ export const blocksUnder = (leaf: DemoLeaf, plane: Plane, liftMm: number): Surfa
     const front = { along: [1, 0, 0], down: [0, 1, 0] } as const;
     return [
       plain("carpet", { ...front, origin: [x - 6, -liftMm - 4, z - 3] }, 124, 13, [44, 3, i ? -6 : 4], 0.16),
-      plain("block", { ...front, origin: [x, -liftMm + 8, z] }, 112, liftMm - 8, [68, 9, 27], 0.1),
+      {
+        ...plain("block", { ...front, origin: [x, -liftMm + 8, z] }, 112, liftMm - 8, [68, 9, 27], 0.1),
+        material: woodMaterial,
+      },
       plain(
         "carpet top",
         { along: [1, 0, 0], down: [0, 0, 1], origin: [x - 6, -liftMm - 4, z - 3] },

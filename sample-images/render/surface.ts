@@ -1,8 +1,9 @@
 import { axesOf, type Camera, cross, dot, move, type Point3, type PointPx, project } from "./camera.ts";
+import type { Material } from "./material.ts";
 
 /**
- * A flat rectangle in the room. `along` and `down` are unit vectors at right angles; `paint` writes the colour (linear light
- * of the surface under an even white light) at a place in mm from `origin`, or answers false where it is see-through.
+ * A flat rectangle in the room. `along` and `down` are unit vectors at right angles; `paint` writes the true colour (linear
+ * sRGB under D65) at a place in mm from `origin`, or answers false where it is see-through.
  */
 export interface Surface {
   readonly name: string;
@@ -13,6 +14,8 @@ export interface Surface {
   readonly heightMm: number;
   /** True where neighbouring rays of one pixel may share a colour: nothing on it is finer than a pixel. */
   readonly smooth?: boolean;
+  /** The smoothest one where it is not told. */
+  readonly material?: Material;
   readonly paint: (xMm: number, yMm: number, out: Float64Array) => boolean;
 }
 

@@ -49,7 +49,7 @@ export const photoTruth = (shot: Shot, scene: Scene) => {
     orientation: shot.orientation,
     encoding: shot.encoding,
     phone: shot.phone.model,
-    white_balance: rounded(shot.whiteBalance),
+    white_balance: rounded(shot.greyShown),
     leaves: scene.leaves.map(({ leaf, face, surface }) => {
       const corners = placed(surface);
       return {
