@@ -2,12 +2,12 @@ import * as z from "zod";
 import { chartName, chartsView, chartWhite } from "./chart.ts";
 import { allotment, deliveryDocument, job, reading } from "./delivery.ts";
 import { code, deliveryId, entryId, happened, instant, sha256, shortText } from "./ids.ts";
-import { decision, leaf, mark, shapeReading } from "./leaf.ts";
+import { decision, leaf, mark, pattern, shapeReading } from "./leaf.ts";
 import type { CallName } from "./paths.ts";
 import { photo, shown } from "./photo.ts";
 import { repeatView } from "./repeat.ts";
 import { supplierTerms } from "./terms.ts";
-import { historyLine, leafView, matchView, overview, photoReply, progress, returnsView } from "./views.ts";
+import { historyLine, leafView, matchView, overview, patternView, photoReply, progress, returnsView } from "./views.ts";
 
 /** Who makes the change and on which device, as the page knows it. */
 const by = z.strictObject({ name: shortText, device: shortText });
@@ -75,6 +75,22 @@ export const calls = {
     }),
     reply: done,
   },
+  pattern: { body: null, reply: patternView },
+  /** Where each part of the pattern lies now, mm from the top left corner of the face; names, kinds and grain stay. */
+  setJoints: {
+    body: z.strictObject({
+      by,
+      parts: z
+        .array(
+          z.strictObject({
+            name: pattern.shape.parts.element.shape.name,
+            rectMm: z.tuple([z.number(), z.number(), z.number(), z.number()]),
+          }),
+        )
+        .max(60),
+    }),
+    reply: done,
+  },
   unwrapLeaf: { body: z.strictObject({ by, at: happened }), reply: done },
   identifyLeaf: { body: z.strictObject({ by, identity: z.enum(["as-ordered", "wrong", "over"]) }), reply: done },
   logShape: { body: z.strictObject({ by, reading: shapeReading.omit({ id: true, by: true }) }), reply: done },
@@ -105,6 +121,7 @@ export const calls = {
     reply: done,
   },
   photoPreview: { body: null, reply: null },
+  straightFace: { body: null, reply: null },
   photoOriginal: { body: null, reply: null },
   events: { body: null, reply: null },
   match: { body: null, reply: matchView },

@@ -21,6 +21,8 @@ export const pattern = z.strictObject({
     )
     .min(1)
     .max(60),
+  /** Who laid the joints over a photo; left out while they lie as the pattern usually has them. */
+  jointsBy: shortText.optional(),
 });
 export type Pattern = z.infer<typeof pattern>;
 

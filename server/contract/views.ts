@@ -177,6 +177,14 @@ export const leafView = z.strictObject({
 });
 export type LeafView = z.infer<typeof leafView>;
 
+/** A pattern, the leaves made by it, and their faces in photos, the one seen largest first. */
+export const patternView = z.strictObject({
+  pattern,
+  leaves: z.array(code),
+  faces: z.array(z.strictObject({ leaf: code, face, photo: sha256 })),
+});
+export type PatternView = z.infer<typeof patternView>;
+
 export const verdict = z.enum(["match", "differs", "cannot-tell"]);
 
 /** Two faces in one view: the part that differs most decides. */

@@ -11,6 +11,7 @@ const schemaOf = (schema: z.ZodType, io: "input" | "output"): Json => {
 
 const files: Partial<Record<CallName, string>> = {
   photoPreview: "image/jpeg",
+  straightFace: "image/jpeg",
   photoOriginal: "application/octet-stream",
   recordPdf: "application/pdf",
   recordJson: "application/json",

@@ -1,7 +1,7 @@
 import type { Express } from "express";
 import type { Site } from "../site.ts";
 import { filePhoto } from "../use-cases/file-photo.ts";
-import { originalPhoto, showPhoto } from "../use-cases/show-photo.ts";
+import { originalPhoto, showPhoto, showStraight } from "../use-cases/show-photo.ts";
 import { bind, paramsOf, route } from "./bind.ts";
 import { photoUpload } from "./photo-upload.ts";
 
@@ -19,6 +19,14 @@ export const photos = (app: Express, site: Site): void => {
     const { delivery, photo } = paramsOf("photoPreview", request);
     const jpeg = await showPhoto(site, delivery, photo);
     response.set(pictureHeaders).type("image/jpeg").send(jpeg);
+  });
+  route(app, "straightFace", async (request, response) => {
+    const { delivery, photo, leaf, face } = paramsOf("straightFace", request);
+    const jpeg = await showStraight(site, delivery, photo, leaf, face);
+    response
+      .set({ ...pictureHeaders, "Cache-Control": "no-store" })
+      .type("image/jpeg")
+      .send(jpeg);
   });
   route(app, "photoOriginal", (request, response) => {
     const { delivery, photo } = paramsOf("photoOriginal", request);

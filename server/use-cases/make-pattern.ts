@@ -3,6 +3,9 @@ import type { Pattern } from "../contract/leaf.ts";
 
 const numbers: Record<string, string> = { "1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six" };
 
+/** Other words of the trade for a pattern. Common practice, no source. */
+const alsoCalled: Record<string, PatternName> = { "vertical-boards": "boarded", "five-panel": "five-horizontal" };
+
 /** The pattern's name as we write it: "4 Panel" and "4-panel" are "four-panel". */
 const named = (text: string): PatternName | null => {
   const plain = text
@@ -10,7 +13,7 @@ const named = (text: string): PatternName | null => {
     .toLowerCase()
     .replace(/[\s_]+/g, "-");
   const inWords = plain.replace(/^\d(?=-)/, (digit) => numbers[digit] ?? digit);
-  return patternNames.find((name) => name === inWords) ?? null;
+  return patternNames.find((name) => name === (alsoCalled[inWords] ?? inWords)) ?? null;
 };
 
 const short: Record<PatternName, string> = {
