@@ -1,6 +1,6 @@
 import { apply3, type Vector3 } from "../algebra/matrix3.ts";
 import { dot } from "../colour/spectra.ts";
-import type { PatchSample, PhotoSample } from "../sample/photo-sample.ts";
+import type { PhotoSample } from "../sample/photo-sample.ts";
 import {
   type Curves,
   drawResponse,
@@ -100,38 +100,37 @@ const viewOf = (
   const toCamera = toCameraChannels(encoding);
   const strength = tones.get(camera)?.strength ?? 0;
   const toLight = (rgb: Vector3, spread: number) => apply3(toCamera, undoToneOfRgb(rgb, spread, strength));
-  const usable = references.flatMap(({ kind, id, patches }) =>
-    patches
+  const patches = references.flatMap(({ kind, id, patches: sampled }) =>
+    sampled
       .filter(({ lost }) => lost <= model.lostPatch)
-      .map((patch) => ({ kind, name: `${id}/${patch.name}`, lab: known[id]?.[patch.name], patch })),
+      .map(({ name, rgb, spread, at }) => {
+        const lab = known[id]?.[name];
+        return { kind, name, key: `${id}/${name}`, lab, at, camera: toLight(rgb, spread) };
+      }),
   );
-  const lightOfPatch = ({ rgb, spread }: PatchSample) => toLight(rgb, spread);
-  const greyAs = (patch: PatchSample, own: Vector3): SeenGrey => {
-    const seen = lightOfPatch(patch).map(logOfLight);
-    return { at: patch.at, light: [seen[0]! - own[0], seen[1]! - own[1], seen[2]! - own[2]] };
-  };
-  const greys = usable.flatMap(({ lab, patch }) =>
-    lab && isGrey(lab) ? [greyAs(patch, cameraLogs(logOfLab(lab)))] : [],
+  const greys = patches.flatMap(({ lab, at, camera: seen }) =>
+    lab && isGrey(lab) ? [greyAs(at, seen, cameraLogs(logOfLab(lab)))] : [],
   );
-  const printed = usable.flatMap(({ kind, patch }) => {
-    const tone = kind === "card" ? Math.log(printedTones[patch.name] ?? 0) : Number.NEGATIVE_INFINITY;
-    return Number.isFinite(tone) ? [greyAs(patch, [tone, tone, tone])] : [];
+  const printed = patches.flatMap(({ kind, name, at, camera: seen }) => {
+    const tone = kind === "card" ? printedTones[name] : undefined;
+    return tone === undefined ? [] : [greyAs(at, seen, [Math.log(tone), Math.log(tone), Math.log(tone)])];
   });
-  const at = lightFromGreys(greys);
-  const about = at ?? lightFromGreys(printed);
+  const light = lightFromGreys(greys);
+  const seen = light
+    ? patches.flatMap(({ kind, key, at, camera: own }) => {
+        const spectrum = kind === "chart" ? spectra.get(key) : undefined;
+        return spectrum ? [{ ...spectrum, name: key, camera: over(own, light(at)) }] : [];
+      })
+    : [];
+  const about = light ?? lightFromGreys(printed);
   const place = (greys[0] ?? printed[0])?.at;
-  const charts = at ? usable.filter(({ kind, lab }) => kind === "chart" && lab) : [];
-  return {
-    camera,
-    toLight,
-    light: about && place ? about(place) : usualLight,
-    seen: charts.map(({ name, patch }) => ({
-      ...spectra.get(name)!,
-      name,
-      camera: over(lightOfPatch(patch), at!(patch.at)),
-    })),
-  };
+  return { camera, toLight, light: about && place ? about(place) : usualLight, seen };
 };
+
+const greyAs = (at: SeenGrey["at"], [red, green, blue]: Vector3, own: Vector3): SeenGrey => ({
+  at,
+  light: [logOfLight(red) - own[0], logOfLight(green) - own[1], logOfLight(blue) - own[2]],
+});
 
 /** Light of a photo in which nothing tells it. */
 const usualLight = cameraLogs(model.usualGain).map(Math.exp) as unknown as Vector3;
