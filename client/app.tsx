@@ -6,6 +6,7 @@ import { Deliveries } from "./screens/deliveries.tsx";
 import { DeliveryScreen } from "./screens/delivery.tsx";
 import { Guide } from "./screens/guide.tsx";
 import { History } from "./screens/history.tsx";
+import { JointsScreen } from "./screens/joints.tsx";
 import { Label } from "./screens/label.tsx";
 import { LeafScreen } from "./screens/leaf.tsx";
 import { Match } from "./screens/match.tsx";
@@ -36,6 +37,7 @@ export const App = (props: { desk: Desk }) => (
           <Route path="/d/:delivery" component={DeliveryScreen} />
           <Route path="/d/:delivery/unwrap" component={Unwrap} />
           <Route path="/d/:delivery/unwrap/:leaf" component={LeafScreen} />
+          <Route path="/d/:delivery/joints/:pattern" component={JointsScreen} />
           <Route path="/d/:delivery/match" component={Match} />
           <Route path="/d/:delivery/repeat" component={Repeat} />
           <Route path="/d/:delivery/returns" component={Returns} />

@@ -131,7 +131,7 @@ export const LeafScreen = (props: { delivery: string; leaf: string }) => {
               </nav>
               <div class="column">
                 <FacePhotos delivery={delivery} view={leaf} face={face} />
-                <Colours view={leaf} face={face} />
+                <Colours delivery={delivery} view={leaf} face={face} />
                 {leaf.leaf.unwrappedAt !== null && (
                   <section aria-labelledby="other-photos">
                     <h2 id="other-photos">Other photos</h2>

@@ -65,7 +65,8 @@ const PartByPart = (props: { measured: Measured }) => (
 );
 
 /** Measured colours of the parts of a face: a swatch for the eye, numbers that decide. Many parts fold away. */
-export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
+export const Colours = (props: { delivery: string; view: LeafView; face: "A" | "B" }) => {
+  const { leaf, pattern } = props.view;
   const measured = props.view.faces.find(({ face }) => face === props.face);
   const lightness = measured?.parts.map(({ lab }) => lab[0]) ?? [];
   return (
@@ -92,6 +93,13 @@ export const Colours = (props: { view: LeafView; face: "A" | "B" }) => {
             it are sure. Screen colours are a guide, the numbers decide.
           </p>
         </>
+      )}
+      {pattern.parts.length > 1 && (
+        <p>
+          <a href={`/d/${props.delivery}/joints/${pattern.id}?leaf=${leaf.code}&face=${props.face}`}>
+            The joints lie elsewhere
+          </a>
+        </p>
       )}
     </section>
   );
