@@ -43,6 +43,7 @@ export const screensOf = (delivery: string): readonly string[] => [
   `/d/${delivery}/unwrap/W05`,
   `/d/${delivery}/unwrap/S01?face=B`,
   `/d/${delivery}/unwrap/A01?face=B`,
+  `/d/${delivery}/joints/P4-1981X838?leaf=S01&face=A`,
   `/d/${delivery}/match`,
   `/d/${delivery}/repeat`,
   `/d/${delivery}/returns`,
