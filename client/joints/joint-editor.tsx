@@ -7,34 +7,37 @@ import { draftOf, type JointDraft, laidPattern, putLine, putMoulding, stepBack }
 import { type ChosenLine, JointDrawing } from "./joint-drawing.tsx";
 import { JointLoupe } from "./joint-loupe.tsx";
 import { JointNumbers } from "./joint-numbers.tsx";
+import { shelve, takenUp } from "./kept-draft.ts";
 
 const sameParts = (one: Pattern, other: Pattern): boolean => JSON.stringify(one.parts) === JSON.stringify(other.parts);
 
-/** The draft of a pattern's joints. It follows the pattern while nothing was moved; what was moved is never thrown away. */
-const useJointDraft = (pattern: Pattern) => {
-  const [draft, setDraft] = useState<JointDraft>(() => draftOf(pattern));
+/** The draft of a pattern's joints. It follows the pattern while nothing was moved; what was moved outlasts leaving the screen. */
+const useJointDraft = (delivery: string, pattern: Pattern) => {
+  const [draft, setDraft] = useState<JointDraft>(() => takenUp(sessionStorage, delivery, pattern));
+  const laid = laidPattern(draft);
   const untouched = draft.past.length === 0;
-  const changedElsewhere = !sameParts(draft.from, pattern);
+  const kept = sameParts(laid, pattern);
+  const changed = !sameParts(draft.from, pattern);
   useEffect(() => {
-    if (untouched && changedElsewhere) setDraft(draftOf(pattern));
-  }, [untouched, changedElsewhere, pattern]);
-  return { draft, setDraft, untouched, overtaken: !untouched && changedElsewhere };
+    if (changed && (untouched || kept)) setDraft(draftOf(pattern));
+  }, [changed, untouched, kept, pattern]);
+  useEffect(() => shelve(sessionStorage, delivery, draft), [delivery, draft]);
+  return { draft, setDraft, laid, untouched, overtaken: changed && !untouched && !kept };
 };
 
 /** Lays the joints of a pattern over a photo of a face of it, and keeps them for all its leaves. */
 export const JointEditor = (props: { delivery: string; pattern: Pattern; leaves: number; picture: string | null }) => {
   const { delivery, picture } = props;
   const { undoable } = useChange();
-  const { draft, setDraft, untouched, overtaken } = useJointDraft(props.pattern);
+  const { draft, setDraft, laid: pattern, untouched, overtaken } = useJointDraft(delivery, props.pattern);
   const [chosen, choose] = useState<ChosenLine | null>(null);
   const [keeping, setKeeping] = useState(false);
-  const pattern = laidPattern(draft);
   const fault = layoutFault(pattern);
   const place = (line: number, atMm: number, gesture: string) =>
     setDraft((before) => putLine(before, line, atMm, gesture));
   const keep = async () => {
     setKeeping(true);
-    const reply = await undoable(
+    await undoable(
       delivery,
       "setJoints",
       { delivery, pattern: pattern.id },
@@ -42,7 +45,6 @@ export const JointEditor = (props: { delivery: string; pattern: Pattern; leaves:
       "Joints kept. Photos of these leaves are measured anew.",
     );
     setKeeping(false);
-    if (reply) setDraft(draftOf(pattern));
   };
   return (
     <div class="joint-editor">

@@ -81,10 +81,16 @@ test("a line goes by arrow keys and by numbers; what cannot be is said and nothi
   await lower.fill("1150");
   await expect(page.getByText(says)).toHaveCount(0);
   await expect(keep).toBeEnabled();
+  await page.getByRole("link", { name: "Match" }).click();
+  await openJoints(page, delivery);
+  await expect(rail, "lines that were moved outlast leaving the screen").toHaveAttribute("aria-valuenow", "962");
+  await page.getByText("In numbers").click();
+  await lower.fill("1160");
   const back = page.getByRole("button", { name: "One step back" });
   await back.click();
-  await expect(lower).toHaveValue("1141");
+  await expect(lower).toHaveValue("1150");
   await back.click();
+  await expect(lower).toHaveValue("1141");
   await expect(rail).toHaveAttribute("aria-valuenow", "951");
   await expect(back).toBeDisabled();
   await expect(keep).toBeDisabled();
