@@ -1,6 +1,10 @@
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
-import { decode, lab65OfRgb, type Rgb, rgbOfLab65 } from "../../sample-images/render/colour.ts";
+import { decode, lab65OfRgb, type Rgb, rgbOfLab65, times } from "../../sample-images/render/colour.ts";
+import { colourMatrixOf } from "../../sample-images/render/colour-matrix.ts";
+import { phones } from "../../sample-images/render/phone.ts";
+import { sensitivitiesOf } from "../../sample-images/render/sensor.ts";
+import { solveLinear } from "../../sample-images/render/solve-linear.ts";
 import { type Corners, type PhotoTruth, readTruth, samplePath } from "./sample-files.ts";
 
 const truth = await readTruth();
@@ -25,6 +29,10 @@ const meanInside = (data: Buffer, width: number, corners: Corners, inset: number
   return sum;
 };
 
+/** The phone of the stand takes its channels to sRGB by this; light and white balance act before. */
+const colourMatrix = colourMatrixOf(sensitivitiesOf(phones.brannoch.filters));
+const channelsOf = (rgb: readonly number[]): number[] => solveLinear(colourMatrix, rgb);
+
 const trueLab = (leaf: string, face: string): readonly number[] =>
   truth.faces.find((one) => one.leaf === leaf && one.face === face)?.parts[0]?.lab ?? [];
 
@@ -34,15 +42,15 @@ const errorOf = async ({ file, leaves, references }: PhotoTruth): Promise<number
   const gains = ["grey-50", "grey-25"].map((name) => {
     const corners = references[0]?.patches.find((patch) => patch.name === name)?.corners_px ?? [];
     const lab = card?.patches.find((patch) => patch.name === name)?.lab ?? [0, 0, 0];
-    const known = rgbOfLab65(lab);
-    return meanInside(data, info.width, corners, 0.2).map((v, k) => v / known[k]!);
+    const known = channelsOf(rgbOfLab65(lab));
+    return channelsOf(meanInside(data, info.width, corners, 0.2)).map((v, k) => v / known[k]!);
   });
   const [leaf] = leaves;
   if (!leaf?.corners_px) throw new Error(`${file} shows no leaf`);
-  const seen = meanInside(data, info.width, leaf.corners_px, 0.03).map(
+  const seen = channelsOf(meanInside(data, info.width, leaf.corners_px, 0.03)).map(
     (v, k) => (2 * v) / (gains[0]![k]! + gains[1]![k]!),
   );
-  const lab = lab65OfRgb(seen as unknown as Rgb);
+  const lab = lab65OfRgb(times(colourMatrix, seen as unknown as Rgb));
   return trueLab(leaf.leaf, leaf.face).map((v, k) => lab[k]! - v);
 };
 
