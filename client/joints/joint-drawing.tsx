@@ -10,6 +10,12 @@ export interface ChosenLine {
   readonly pointer: readonly [x: number, y: number] | null;
 }
 
+/** The rectangle of a part; none while its lines are crossed. */
+const PartPlace = (props: { part: Pattern["parts"][number]; class?: string }) => {
+  const [x, y, width, height] = props.part.rectMm;
+  return <rect class={props.class} x={x} y={y} width={Math.max(0, width)} height={Math.max(0, height)} />;
+};
+
 /** A face seen straight on with the lines of its joints over it; each is dragged by its knob beside the face, or by itself. */
 export const JointDrawing = (props: {
   draft: JointDraft;
@@ -35,15 +41,15 @@ export const JointDrawing = (props: {
   return (
     <svg class="joint-drawing" ref={paper} viewBox={viewBox}>
       <title>The face with the lines of its joints</title>
-      <rect class="face-ground" width={widthMm} height={heightMm} />
+      {!picture && pattern.parts.map((part) => <PartPlace key={part.name} part={part} class="part-ground" />)}
       {picture && <image href={picture} width={widthMm} height={heightMm} preserveAspectRatio="none" />}
       <rect class="face-edge" width={widthMm} height={heightMm} />
       {pattern.parts
         .filter(({ kind }) => kind === "panel")
-        .map(({ name, rectMm: [x, y, width, height] }) => (
-          <g key={name} class="panel-flat">
-            <rect class="halo" x={x} y={y} width={Math.max(0, width)} height={Math.max(0, height)} />
-            <rect x={x} y={y} width={Math.max(0, width)} height={Math.max(0, height)} />
+        .map((part) => (
+          <g key={part.name} class="panel-flat">
+            <PartPlace part={part} class="halo" />
+            <PartPlace part={part} />
           </g>
         ))}
       {draft.lines.map((line, index) => (

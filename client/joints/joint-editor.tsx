@@ -77,7 +77,7 @@ export const JointEditor = (props: { delivery: string; pattern: Pattern; leaves:
             disabled={untouched || fault !== null || keeping}
             onClick={() => void keep()}
           >
-            Keep for {props.leaves === 1 ? "this leaf" : `all ${props.leaves} leaves`}
+            Keep for {props.leaves > 1 ? `all ${props.leaves} leaves` : "this pattern"}
           </button>
           <button type="button" disabled={untouched} onClick={() => setDraft(stepBack)}>
             <Icon name="undo" /> One step back

@@ -44,7 +44,7 @@ const Laying = (props: { delivery: string; view: PatternView; leaf: string | und
       </h1>
       <p>
         Put each line where the joint is. It holds for{" "}
-        {leaves.length === 1 ? "the one leaf" : `all ${leaves.length} leaves`} of this pattern and size.
+        {leaves.length > 1 ? `all ${leaves.length} leaves` : "every leaf"} of this pattern and size.
         {pattern.jointsBy && ` Set by ${pattern.jointsBy}.`}
       </p>
       {faces.length > 1 && (

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { Reply } from "../../../server/contract/calls.ts";
 import type { Pattern } from "../../../server/contract/leaf.ts";
-import type { CropRequest, FaceRef, Measured, Site } from "../../../server/site.ts";
+import type { PhotoState } from "../../../server/contract/photo.ts";
+import type { CropRequest, Site } from "../../../server/site.ts";
 import { fingerprintOf, measurementRequest } from "../../../server/use-cases/measurement-request.ts";
 import { type Api, apiOf } from "../../support/http.ts";
 import { by, smallDelivery } from "../../support/small-delivery.ts";
@@ -25,12 +26,26 @@ let crops: CropRequest[];
 /** Height in px at which a photo shows a face; a face not named was not found. */
 let heights: Record<string, number>;
 
-const cornersAt = (height: number): NonNullable<ReturnType<Measured["corners"]>> => [
+type SeenFaces = Extract<PhotoState, { kind: "measured" }>["faces"];
+
+const cornersAt = (height: number): SeenFaces[number]["corners"] => [
   [10, 20],
   [410, 20],
   [410, 20 + height],
   [10, 20 + height],
 ];
+
+/** The faces found in a photo of the delivery. */
+const foundIn = (id: string): SeenFaces => {
+  const photo = under.store
+    .open(delivery)
+    .read()
+    .photos.find((one) => one.id === id);
+  return (photo?.shows ?? []).flatMap(({ leaf, face }) => {
+    const height = heights[`${photo?.name} ${leaf}/${face}`];
+    return height === undefined ? [] : [{ leaf, face, corners: cornersAt(height), score: 1, byHand: false }];
+  });
+};
 
 beforeEach(async () => {
   under = await testSite();
@@ -38,19 +53,16 @@ beforeEach(async () => {
   crops = [];
   heights = {};
   const { measuring, darkroom } = under;
-  const corners = (photo: string, { leaf, face }: FaceRef) => {
-    const name = under.store
-      .open(delivery)
-      .read()
-      .photos.find(({ id }) => id === photo)?.name;
-    const height = heights[`${name} ${leaf}/${face}`];
-    return height === undefined ? null : cornersAt(height);
-  };
   site = {
     ...under,
     measuring: {
       ...measuring,
-      measured: (id) => ({ ...measuring.measured(id), corners }),
+      measured: (id) => ({
+        ...measuring.measured(id),
+        state: (photo) => ({ kind: "measured", faces: foundIn(photo), references: [], open: [] }),
+        corners: (photo, face) =>
+          foundIn(photo).find((one) => one.leaf === face.leaf && one.face === face.face)?.corners ?? null,
+      }),
       wake: (id) => woken.push(id),
     },
     darkroom: {
