@@ -66,7 +66,7 @@ describe("patterns", () => {
       const count = drawn(layout);
       const panels = layout.parts.filter(({ kind }) => kind === "panel");
       const bare = count.reduce((sum, parts) => sum + (parts === 0 ? 1 : 0), 0);
-      expect(Math.max(...new Set(count)), "parts on one place").toBe(1);
+      expect(count.toSorted().at(-1), "parts on one place").toBe(1);
       const glass = name === "glazed" ? (widthMm - 2 * 105) * (heightMm - 105 - 205) : 0;
       const mouldings = panels.reduce(
         (sum, { rectMm: [, , w, h] }) => sum + 2 * mouldingMm * (w + h + 2 * mouldingMm),
