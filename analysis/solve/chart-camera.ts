@@ -47,13 +47,16 @@ const termsOf = ([red, green, blue]: Vector3): number[] => {
   return [r, g, b, Math.sqrt(r * g), Math.sqrt(g * b), Math.sqrt(b * r)];
 };
 
-/** The terms of a patch once tone, stray light and slope are taken off; `gain` brings a white to about 1. */
-const termsSeen = ({ rgb, spread, at }: ChartPatch, camera: Float64Array, gain: number): number[] => {
+/** The light of a patch once tone, stray light and slope are taken off; `gain` brings a white to about 1. */
+const lightSeen = ({ rgb, spread, at }: ChartPatch, camera: Float64Array, gain: number): Vector3 => {
   const [red, green, blue] = undoToneOfRgb(rgb, spread, camera[toneAt]!);
   const level = Math.exp(-(camera[slopeAt]! * at[0] + camera[slopeAt + 1]! * at[1]));
   const clean = (light: number) => level * (gain * light - camera[strayAt]!);
-  return termsOf([clean(red), clean(green), clean(blue)]);
+  return [clean(red), clean(green), clean(blue)];
 };
+
+const termsSeen = (patch: ChartPatch, camera: Float64Array, gain: number): number[] =>
+  termsOf(lightSeen(patch, camera, gain));
 
 const xyzOf = (terms: readonly number[], camera: Float64Array): Vector3 => {
   const row = (k: number) => terms.reduce((sum, term, j) => sum + camera[6 * k + j]! * term, 0);
@@ -105,22 +108,30 @@ const nextStep = (all: readonly ReturnType<typeof linearised>[], camera: Float64
 /** Rounds after which the sum of squares stands still to a hundredth: three did on all photos tried, with one to spare. */
 const rounds = 4;
 
+/** A chart as the camera that suits it best shows it. */
+export interface ChartFit {
+  /** Sum of squares, CIELAB units, of what is left between patches and colours; infinite where nothing can be told. */
+  readonly squares: number;
+  /** Light of each patch in the photo's channels, white about 1: tone, stray light and slope taken off. */
+  readonly light: readonly Vector3[];
+}
+
 /**
- * Sum of squares, CIELAB units, of what is left between a chart's patches and their colours under the camera that suits them
- * best: an error of 1 CIELAB unit a patch weighed against the freedom of the camera. Infinite where nothing can be told.
+ * Fits the camera that brings a chart's patches nearest to their colours: an error of 1 CIELAB unit a patch weighed against the
+ * freedom of the camera.
  */
-export const chartMisfit = (patches: readonly ChartPatch[]): number => {
+export const fitChartCamera = (patches: readonly ChartPatch[]): ChartFit => {
   const seen = patches.reduce((sum, { rgb }) => sum + rgb[1], 0);
   const gain = patches.reduce((sum, { lab }) => sum + lab65ToXyz(lab)[1], 0) / seen;
   let camera = usualCamera;
   for (let round = 0; ; round++) {
     const all = patches.map((patch) => linearised(patch, camera, gain));
-    if (round === rounds) return all.reduce((sum, { left }) => sum + dot(left, left), 0);
-    const change = nextStep(all, camera);
-    if (!change) return Number.POSITIVE_INFINITY;
+    const change = round === rounds ? null : nextStep(all, camera);
+    if (!change)
+      return {
+        squares: round === rounds ? all.reduce((sum, { left }) => sum + dot(left, left), 0) : Number.POSITIVE_INFINITY,
+        light: patches.map((patch) => lightSeen(patch, camera, gain)),
+      };
     camera = camera.map((value, i) => value + change[i]!);
   }
 };
-
-/** Numbers that are left to speak once the camera took its own: of 3 a patch, less the unknowns. */
-export const freedomLeft = (patches: number): number => 3 * patches - unknowns;

@@ -1,6 +1,7 @@
 import type { Lab65 } from "../colour/lab.ts";
 import type { ReferenceSample } from "../sample/photo-sample.ts";
-import { type ChartPatch, chartMisfit, freedomLeft } from "./chart-camera.ts";
+import { type ChartPatch, fitChartCamera } from "./chart-camera.ts";
+import { editionEvidence, editionSpectra } from "./edition-evidence.ts";
 
 /** A 24-patch chart of one edition: the colours of its patches, row by row from the brown one. */
 export interface ChartEdition {
@@ -29,7 +30,7 @@ const patchesOf = ({ patches }: ReferenceSample) => {
   const good = patches.filter(({ rgb, lost }) => lost <= mostLost && Math.min(...rgb) > leastLight);
   const middle = [0, 1].map((k) => good.reduce((sum, { at }) => sum + at[k]!, 0) / good.length);
   return good.map(({ name, rgb, spread, at }) => ({
-    index: Number(name.replace("patch-", "")) - 1,
+    number: Number(name.replace("patch-", "")) - 1,
     rgb,
     spread,
     at: [at[0] - middle[0]!, at[1] - middle[1]!] as const,
@@ -37,25 +38,28 @@ const patchesOf = ({ patches }: ReferenceSample) => {
 };
 
 /**
- * Holds the chart of one photo against the edition it is said to be and against the others. Each edition is given the camera that
- * suits it best; with noise of an unknown size their likelihoods are as their sums of squares to the power of half the
- * numbers left. Null when too little of the chart is seen.
+ * Judges charts in photos: how far each lies from the edition it is said to be, and how much likelier another edition is. Each is given
+ * the camera that suits it best, then weighed by its spectra. Null when too little of a chart is seen.
  */
-export const judgeEdition = (
-  chart: ReferenceSample,
+export const editionJudge = (
   chosen: ChartEdition,
   others: readonly ChartEdition[],
-): EditionJudgement | null => {
-  const seen = patchesOf(chart);
-  if (seen.length < fewestPatches) return null;
-  const misfitOf = ({ lab }: ChartEdition) =>
-    chartMisfit(
-      seen.flatMap(({ index, ...patch }): ChartPatch[] => (lab[index] ? [{ ...patch, lab: lab[index] }] : [])),
-    );
-  const own = misfitOf(chosen);
-  const logOdds = (edition: ChartEdition) => (freedomLeft(seen.length) / 2) * Math.log(own / misfitOf(edition));
-  const [best] = others
-    .map((edition) => ({ name: edition.name, logOdds: logOdds(edition) }))
-    .toSorted((one, other) => other.logOdds - one.logOdds);
-  return { misfit: Math.sqrt(own / seen.length), other: best ?? null };
+): ((chart: ReferenceSample) => EditionJudgement | null) => {
+  const [own, ...known] = [chosen, ...others].map((edition) => ({ ...edition, spectra: editionSpectra(edition.lab) }));
+  return (chart) => {
+    const seen = patchesOf(chart);
+    if (!own || seen.length < fewestPatches) return null;
+    const fitOf = ({ lab, spectra }: typeof own) => {
+      const { squares, light } = fitChartCamera(
+        seen.map(({ number, ...patch }): ChartPatch => ({ ...patch, lab: lab[number]! })),
+      );
+      const numbers = seen.map(({ number }) => number);
+      return { squares, evidence: editionEvidence(spectra, numbers, light) };
+    };
+    const { squares, evidence } = fitOf(own);
+    const [best] = known
+      .map((edition) => ({ name: edition.name, logOdds: fitOf(edition).evidence - evidence }))
+      .toSorted((one, other) => other.logOdds - one.logOdds);
+    return { misfit: Math.sqrt(squares / seen.length), other: best ?? null };
+  };
 };

@@ -7,7 +7,7 @@ import { greyOfReflectance, type KnownReferences } from "../../analysis/solve/kn
 import { leastTies, untiedGroups } from "../../analysis/solve/least-ties.ts";
 import { type Adjustment, adjust } from "../../analysis/solve/light-adjustment.ts";
 import type { Gate } from "../contract/photo.ts";
-import { judgeChart } from "./judge-chart.ts";
+import { chartJudge } from "./judge-chart.ts";
 import { referenceId } from "./reference-id.ts";
 import type { Solved, SolvedDifference, SolvedFace, SolveRequest } from "./solved.ts";
 
@@ -55,8 +55,10 @@ const standsAlone = ({ faces, references }: PhotoSample): boolean =>
   faces.length === 1 && !references.some(({ patches }) => patches.some(({ lost }) => lost <= mostLost));
 
 /** Why a photo has no part in the solving, as the gate to tell a person, or null. */
-export const gateOf = (sample: PhotoSample, request: SolveRequest): Gate | null =>
-  standsAlone(sample) ? judge("no-reference", 0) : judgeChart(sample, request);
+export const gateJudge = (request: SolveRequest): ((sample: PhotoSample) => Gate | null) => {
+  const gateOfChart = chartJudge(request);
+  return (sample) => (standsAlone(sample) ? judge("no-reference", 0) : gateOfChart(sample));
+};
 
 const showsChart = ({ references }: PhotoSample): boolean => references.some(({ kind }) => kind === "chart");
 
@@ -79,7 +81,8 @@ const untiedOf = (
 
 /** Solves all photos of a delivery and compares every two faces that share a part. */
 export const solveDelivery = (asked: SolveRequest): Solved => {
-  const judged = asked.samples.map((sample) => ({ sample, gate: gateOf(sample, asked) }));
+  const gateOf = gateJudge(asked);
+  const judged = asked.samples.map((sample) => ({ sample, gate: gateOf(sample) }));
   const sentBack = judged.flatMap(({ sample: { photo }, gate }) => (gate ? [{ photo, gate }] : []));
   const samples = judged.flatMap(({ sample, gate }) => (gate ? [] : [sample]));
   const known = knownOf(asked);

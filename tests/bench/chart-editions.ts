@@ -4,7 +4,7 @@
  * how many of wrong ones.
  */
 import { judge } from "../../analysis/intake/gate-limits.ts";
-import { judgeEdition } from "../../analysis/solve/chart-edition.ts";
+import { editionJudge } from "../../analysis/solve/chart-edition.ts";
 import { builtInCharts, measuredCharts } from "../../server/rules/chart-editions.ts";
 import { inventPhotos } from "./invented-photos.ts";
 
@@ -25,7 +25,8 @@ for (const [says, chosen] of [
   ["the wrong edition chosen", since],
 ] as const) {
   const { chart, otherCharts } = measuredCharts(chosen, builtInCharts);
-  const fits = charts.flatMap((one) => judgeEdition(one, chart, otherCharts) ?? []);
+  const judgeOne = editionJudge(chart, otherCharts);
+  const fits = charts.flatMap((one) => judgeOne(one) ?? []);
   const odds = fits.map(({ other }) => other?.logOdds ?? Number.NaN).toSorted((a, b) => a - b);
   const misfits = fits.map(({ misfit }) => misfit).toSorted((a, b) => a - b);
   const back = fits.filter(
