@@ -35,6 +35,14 @@ describe("a return record", () => {
     expect(canonicalJson(record)).not.toMatch(/defective/i);
   });
 
+  test("names the edition by whose values charts were read, where a photo shows one", () => {
+    const says = (chart: string | null) => quayRecord({ chart }).method.filter((one) => one.startsWith("Charts in"));
+    expect(says("Office chart, 2025")).toEqual([
+      "Charts in the photos were read by the values of the Office chart, 2025.",
+    ]);
+    expect(says(null)).toEqual([]);
+  });
+
   test("names the opening and what each face would look into; the leaf is turned", () => {
     expect(quayRecord().leaves[0]?.opening).toEqual({
       code: "1.02",
