@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { facesNotFound, photoSays, photosOfFace } from "../../../client/unwrap/photos-of-face.ts";
+import { facesNotFound, failsItsChart, photoSays, photosOfFace } from "../../../client/unwrap/photos-of-face.ts";
 import type { LeafView } from "../../../server/contract/views.ts";
 import { leafView } from "../support/brannoch-quay.ts";
 
@@ -65,4 +65,11 @@ test("a face that a measured photo is said to show and does not hold is not foun
     facesNotFound({ ...lineUp, state }).map(({ leaf, face }) => `${leaf} ${face}`);
   expect(names({ kind: "measured", faces, references: [], open: [] })).toEqual(["A02 A", "A01 B"]);
   expect(names({ kind: "waiting" })).toEqual([]);
+});
+
+test("a photo whose chart is not of the edition chosen leads to the charts, one sent back for another reason does not", () => {
+  const gate = { gate: "wrong-chart", value: 40, limit: 5, passed: false, advice: "Choose the edition." };
+  const sentBack = (...gates: (typeof gate)[]) => failsItsChart({ ...first, state: { kind: "retake", gates } });
+  expect(sentBack(gate)).toBe(true);
+  expect(sentBack({ ...gate, gate: "blur" }, { ...gate, passed: true })).toBe(false);
 });
