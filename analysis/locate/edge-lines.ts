@@ -24,7 +24,7 @@ export interface LinePart {
 }
 
 /** Steepest lean against upright or level: 15 degrees of tilt and as much of converging lines from a near view. */
-const steepest = 0.32;
+const usualSteepest = 0.32;
 
 /** Smallest share of the picture's length that a line must be seen along. */
 const leastSeen = 0.07;
@@ -32,14 +32,15 @@ const leastSeen = 0.07;
 const mostLines = 100;
 
 /**
- * The straight lines along which one colour gives way to another over at least `leastPx`, strongest first. Lines that
+ * The straight lines along which one colour gives way to another over at least `leastPx`, strongest first, leaning by at most
+ * `steepest` px a px. Lines that
  * grain and joints draw are left out: they have the same wood on both sides.
  */
-export const edgeLines = (picture: WorkingPicture, run: Run, leastPx: number): EdgeLine[] => {
+export const edgeLines = (picture: WorkingPicture, run: Run, leastPx: number, steepest = usualSteepest): EdgeLine[] => {
   const points = edgePoints(picture, run);
   const across = run === "upright" ? picture.width : picture.height;
   const kept: EdgeLine[] = [];
-  for (const { offset, slope } of strongestLines(points, across)) {
+  for (const { offset, slope } of strongestLines(points, across, steepest)) {
     const line = refit(points, picture, run, offset, slope);
     if (divides(line, leastPx) && !kept.some((other) => coincide(other, line, points.length))) kept.push(line);
   }
@@ -97,7 +98,7 @@ const meanColour = (sums: Float32Array, a: number, b: number, n: number): [numbe
 ];
 
 /** Hough vote over offset at mid length and slope; peaks that keep their distance from stronger ones. */
-const strongestLines = ({ at, weight, first, bands, length }: EdgePoints, across: number) => {
+const strongestLines = ({ at, weight, first, bands, length }: EdgePoints, across: number, steepest: number) => {
   const half = length / 2;
   const slopeStep = 1.5 / half;
   const slopes = 2 * Math.ceil(steepest / slopeStep) + 1;

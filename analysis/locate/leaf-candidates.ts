@@ -15,11 +15,23 @@ export interface LeafCandidate {
 const ratioSpread = 0.006;
 const lineSpreadPx = 1.5;
 
-/** Smallest leaf looked for, share of the picture's height. */
-export const leastHeight = 0.25;
+/**
+ * Which leaves are looked for: the smallest, share of the picture's height; by how much taller than its width says a leaf may
+ * look, seen askance; and how far the guessed focal length may spoil its log ratio of width to height.
+ */
+export interface LeafSearch {
+  readonly leastHeight: number;
+  readonly narrowed: number;
+  readonly guessSpread: number;
+}
+
+export const usualSearch: LeafSearch = { leastHeight: 0.25, narrowed: 0.08, guessSpread: 0 };
 
 /** From this share of the picture's height on, a leaf is as large as people take it; below, a panel is likelier. */
 const usualHeight = 0.5;
+
+/** More candidates than a row of five, its panels and its gaps make. */
+const mostCandidates = 120;
 
 /** Share of each side that must be seen as an edge. */
 const leastSeen = 0.5;
@@ -35,14 +47,14 @@ const halfSpread = 30;
 
 /**
  * Quadrilaterals whose sides are seen lines and whose shape is that of a leaf: for every pair of upright lines the best
- * top and bottom, best pair first, at most `most`.
+ * top and bottom, best pair first, at most 120.
  */
 export const leafCandidates = (
   upright: readonly EdgeLine[],
   level: readonly EdgeLine[],
   frame: Frame,
   size: Size,
-  most = 120,
+  search: LeafSearch = usualSearch,
 ): LeafCandidate[] => {
   const midY = frame.height / 2;
   const sides = upright
@@ -53,14 +65,14 @@ export const leafCandidates = (
     for (let k = i + 1; k < sides.length; k++) {
       const right = sides[k]!;
       const height = ((right.x - left.x) * size.heightMm) / size.widthMm;
-      if (height < leastHeight * frame.height) continue;
+      if (height * (1 + search.narrowed) < search.leastHeight * frame.height) continue;
       if (height * (1 - foreshortening) > frame.height) break;
       if (!standTogether(left.line, right.line, height * (1 - foreshortening), frame.height)) continue;
-      const best = bestBetween(left, right, level, height, frame, size);
+      const best = bestBetween(left, right, level, height, frame, size, search);
       if (best) found.push(best);
     }
   }
-  return found.sort((a, b) => b.score - a.score).slice(0, most);
+  return found.sort((a, b) => b.score - a.score).slice(0, mostCandidates);
 };
 
 /** An upright line with the places where each level line crosses it. */
@@ -69,7 +81,7 @@ interface Upright {
   readonly crossings: readonly Point[];
 }
 
-/** How much taller or flatter than its width says a leaf may look, seen askance. */
+/** How much flatter than its width says a leaf may look, seen from below. */
 const foreshortening = 0.08;
 
 interface Size {
@@ -130,6 +142,7 @@ const bestBetween = (
   height: number,
   frame: Frame,
   size: Size,
+  search: LeafSearch,
 ): LeafCandidate | null => {
   const ends = endsBetween(left, right, level);
   let best: LeafCandidate | null = null;
@@ -139,11 +152,12 @@ const bestBetween = (
       const bottom = ends[b]!;
       const tall = bottom.y - top.y;
       if (tall < (1 - foreshortening) * height) continue;
-      if (tall > (1 + foreshortening) * height) break;
+      if (tall > (1 + search.narrowed) * height) break;
+      if (tall < search.leastHeight * frame.height) continue;
       const least = best?.score ?? 0;
       if (top.weight * bottom.weight <= least) continue;
       const corners: Quad = [top.start, top.stop, bottom.stop, bottom.start];
-      let score = top.weight * bottom.weight * shapeFits(corners, frame, size);
+      let score = top.weight * bottom.weight * shapeFits(corners, frame, size, search);
       if (score <= least) continue;
       score *= uprightsFit(left.line, right.line, corners, [top.part.after, bottom.part.before]);
       if (score <= least) continue;
@@ -156,12 +170,12 @@ const bestBetween = (
 };
 
 /** 1 when the corners are a rectangle of the asked proportions, falling to 0. */
-const shapeFits = (corners: Quad, frame: Frame, { widthMm, heightMm }: Size): number => {
+const shapeFits = (corners: Quad, frame: Frame, { widthMm, heightMm }: Size, { guessSpread }: LeafSearch): number => {
   const { ratio, skew } = shapeOf(corners, frame);
   const [a, b] = corners;
   const line = lineSpreadPx / (b[0] - a[0]);
-  const misfit = Math.log((ratio * heightMm) / widthMm) / Math.hypot(ratioSpread, line);
-  const slant = skew / Math.hypot(skewSpread, 2 * line);
+  const misfit = Math.log((ratio * heightMm) / widthMm) / Math.hypot(ratioSpread, line, guessSpread);
+  const slant = skew / Math.hypot(skewSpread, 2 * line, guessSpread / 4);
   return Math.exp(-(misfit * misfit + slant * slant) / 2);
 };
 

@@ -1,16 +1,16 @@
 import type { FaceLayout } from "../leaf-parts.ts";
 import { plainLens } from "../lens.ts";
-import type { Pixels, Point, Quad } from "../pixels.ts";
+import type { Pixels, Quad } from "../pixels.ts";
 import type { ReferenceLayout } from "../reference-card.ts";
 import { findChart } from "./chart.ts";
-import { runsOut } from "./cut-off.ts";
 import { edgeLines } from "./edge-lines.ts";
-import type { FoundCode, FoundReference, LeafOutcome, Located } from "./found.ts";
+import type { FoundCode, FoundReference, LeafOutcome, Located, WhyMissing } from "./found.ts";
 import { findGreyCard } from "./grey-card.ts";
-import { type LeafCandidate, leafCandidates, leastHeight } from "./leaf-candidates.ts";
+import { type LeafCandidate, leafCandidates, usualSearch } from "./leaf-candidates.ts";
 import { type SharpOutline, sharpenOutlines } from "./leaf-outlines.ts";
 import { bestRow } from "./leaf-row.ts";
 import { findPrintedCards } from "./printed-card.ts";
+import { whyMissing } from "./why-missing.ts";
 import { type WorkingPicture, workingPicture } from "./working-picture.ts";
 
 /** What a user knows of a photo before it is measured. */
@@ -66,24 +66,28 @@ const locateLeaves = (
   const byHand = leaves.map((_, i) => handCorners[i] ?? null);
   const plain = plainLens(pixels.width, pixels.height);
   if (byHand.every((corners) => corners !== null)) return { leaves: byHand.map(setByHand), lens: plain };
-  const leastPx = leastHeight * picture.height;
+  const leastPx = usualSearch.leastHeight * picture.height;
   const slimmest = Math.min(...leaves.map(({ widthMm, heightMm }) => widthMm / heightMm));
   const upright = edgeLines(picture, "upright", leastPx);
   const level = edgeLines(picture, "level", leastPx * slimmest);
   const bySize = new Map<string, LeafCandidate[]>();
-  const lists = leaves.map((layout) => {
+  const lists = leaves.map((layout, i) => {
+    const set = byHand[i];
+    // A leaf that a person outlined shows its neighbours how large they are and where they stand.
+    if (set) return { candidates: [{ corners: scaled(set, 1 / picture.block), score: 1 }], heightMm: layout.heightMm };
     const size = `${layout.widthMm} x ${layout.heightMm}`;
     const candidates = bySize.get(size) ?? leafCandidates(upright, level, picture, layout);
     bySize.set(size, candidates);
     return { candidates, heightMm: layout.heightMm };
   });
+  const missing = (i: number, otherwise: WhyMissing, score: number): LeafOutcome => ({
+    kind: "not-found",
+    why: whyMissing(picture, leaves[i]!, otherwise),
+    score,
+  });
   const row = bestRow(lists);
   if (row === null) {
-    const why = leaves.some((size) => runsOut(upright, level, picture, size)) ? "cut-off" : "no-outline";
-    return {
-      leaves: byHand.map((corners) => (corners ? setByHand(corners) : { kind: "not-found", why, score: 0 })),
-      lens: plain,
-    };
+    return { leaves: byHand.map((set, i) => (set ? setByHand(set) : missing(i, "no-outline", 0))), lens: plain };
   }
   const { outlines, lens } = sharpen(pixels, picture, row, leaves);
   return {
@@ -91,13 +95,19 @@ const locateLeaves = (
       const set = byHand[i];
       if (set) return setByHand(set);
       const score = scoreOf(row[i]!, outline);
-      if (score >= leastScore) return { kind: "found", corners: outline.corners, score, byHand: false };
-      const why = runsOut(upright, level, picture, leaves[i]!) ? "cut-off" : "unsure";
-      return { kind: "not-found", why, score };
+      if (score < leastScore) return missing(i, "unsure", score);
+      return { kind: "found", corners: outline.corners, score, byHand: false };
     }),
     lens,
   };
 };
+
+const scaled = ([a, b, c, d]: Quad, by: number): Quad => [
+  [a[0] * by, a[1] * by],
+  [b[0] * by, b[1] * by],
+  [c[0] * by, c[1] * by],
+  [d[0] * by, d[1] * by],
+];
 
 const sharpen = (
   pixels: Pixels,
@@ -107,10 +117,9 @@ const sharpen = (
 ): ReturnType<typeof sharpenOutlines> =>
   sharpenOutlines(
     pixels,
-    row.map(({ corners: [a, b, c, d] }, i) => {
+    row.map(({ corners }, i) => {
       const { widthMm, heightMm } = leaves[i]!;
-      const scaled = ([x, y]: Point): Point => [x * block, y * block];
-      return { corners: [scaled(a), scaled(b), scaled(c), scaled(d)], widthMm, heightMm };
+      return { corners: scaled(corners, block), widthMm, heightMm };
     }),
     roughnessPx * block,
   );

@@ -85,9 +85,13 @@ const sampleReferences = (
     return kind === "card" ? splitWindow(sample, referenceId("grey", null)) : [sample];
   });
 
-/** Why a leaf was not found, as the gate to tell a person: cut off by the picture's edge, or not told from its surround. */
-const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" }>): GateResult =>
-  why === "cut-off" ? { ...judge("cut-off", 0), passed: false } : { ...judge("not-found", score), passed: false };
+/** Why a leaf was not found, as the gate to tell a person: what is wrong with the picture, or that the leaf is not told from its surround. */
+const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" }>): GateResult => {
+  const seen = { "cut-off": "cut-off", "too-small": "face-scale", "too-oblique": "too-oblique" } as const;
+  if (why === "no-outline" || why === "unsure") return { ...judge("not-found", score), passed: false };
+  const { limit, ...gate } = judge(seen[why], 0);
+  return { ...gate, limit, value: limit, passed: false };
+};
 
 /** A single leaf's photo that carries another leaf's label: filed wrongly, or labelled wrongly. */
 const gatesOfLabels = ({ shows, labels }: MeasureRequest, codes: readonly FoundCode[]): Gate[] => {

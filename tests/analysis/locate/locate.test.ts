@@ -60,6 +60,19 @@ describe("one leaf", () => {
   });
 });
 
+describe("a leaf that cannot be measured is named for what is wrong with it", () => {
+  const missing = (camera: Camera) =>
+    locate(photograph(camera, wall, [leaf]), { leaves: [layout(826, 2040)], references: [] }, []).leaves[0];
+
+  test("taken from too far off", () => {
+    expect(missing({ ...single, pxPerMm: 0.13 })).toMatchObject({ kind: "not-found", why: "too-small" });
+  });
+
+  test("taken from the side", () => {
+    expect(missing({ ...single, pxPerMm: 0.5, yaw: 58 })).toMatchObject({ kind: "not-found", why: "too-oblique" });
+  });
+});
+
 describe("a row", () => {
   const row = [leafAt([0, 0], 726, 2040), leafAt([770, 0], 826, 2040), leafAt([1630, 0], 726, 2040)];
   const camera: Camera = { width: 1600, height: 1200, pxPerMm: 0.5, lookAtMm: [1178, 1020], yaw: 4, roll: 1 };
