@@ -5,7 +5,7 @@ import type { Photo } from "../contract/photo.ts";
 import type { MeasureRequest } from "../workers/measurement.ts";
 
 /** Goes up when a change of the measurement makes kept results stale. */
-const MEASUREMENT_VERSION = 8;
+const MEASUREMENT_VERSION = 9;
 
 /** How the parts of a leaf lie, or undefined for a leaf or pattern that is not there. */
 export const layoutOfLeaf = ({ leaves, patterns }: Delivery, code: string): FaceLayout | undefined => {
