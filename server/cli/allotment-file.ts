@@ -44,11 +44,29 @@ export const allotmentFile = z.object({
     .default([]),
   bans: z
     .array(
-      z.union([z.object({ leaf: z.string(), opening: z.string() }), z.object({ leaf: z.string(), space: z.string() })]),
+      z.union([
+        z.object({ leaf: z.string(), opening: z.string() }),
+        z.object({ leaf: z.string(), space: z.string(), face: z.enum(["A", "B"]).exactOptional() }),
+      ]),
     )
     .default([]),
   differences: z.object({ faces: z.array(z.string()), deltaE: z.array(z.array(z.number().nullable())) }),
   meetingWeight: z.number().default(1),
   notComparedAs: z.number().default(10),
   mayStayEmpty: z.array(z.string()).default([]),
+  /** Colours of the faces, CIELAB D65, part by part: needed to say what a new leaf must look like. */
+  colours: z
+    .array(
+      z.object({
+        face: z.string(),
+        parts: z.array(
+          z.object({
+            part: z.string(),
+            lab: z.tuple([z.number(), z.number(), z.number()]),
+            u95: z.number().nullable().default(null),
+          }),
+        ),
+      }),
+    )
+    .default([]),
 }) satisfies z.ZodType<AllotmentProblem>;

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { Command, CommanderError, InvalidArgumentError } from "commander";
 import { projectFolder } from "../project-folder.ts";
 import { allotFile } from "./allot.ts";
+import { askAllotment, type Question } from "./ask-allotment.ts";
 import { inspect } from "./inspect.ts";
 import { type RecordOptions, record } from "./record.ts";
 import { type RepeatOptions, repeat } from "./repeat.ts";
@@ -70,7 +71,21 @@ program.addCommand(
 program.addCommand(
   command("allot", "allot leaves to openings from a file", "leafledger allot corridor.json")
     .argument("<file>", "leaves, openings, spaces and differences as JSON; - for standard input")
-    .action(allotFile),
+    .option(
+      "--returns <tolerance>",
+      "ask which leaves, as few as can be, to return so that every space keeps that ΔE00",
+    )
+    .option("--late <leaf>", "ask which opening to leave empty while this leaf is late")
+    .option("--lock <leaf=opening...>", "ask what changes if leaves are locked to openings")
+    .option("--replace <opening>", "ask what a new leaf there must look like (OPENING:1 for the right one of a pair)")
+    .option("--from <plan>", "plan before, as --json answers it: ask for the fewest moves from there")
+    .option("--loss <number>", "ΔE00 that may be given up for fewer moves (else 0)")
+    .option("--tolerance <number>", "ΔE00 a new leaf is to keep (else 2)")
+    .action((file: string, options: Question, itself: Command) => {
+      const asked = [options.returns, options.late, options.lock, options.replace].filter((one) => one !== undefined);
+      if (asked.length > 1) itself.error("error: ask one of --returns, --late, --lock, --replace at a time");
+      return asked.length === 1 || options.from !== undefined ? askAllotment(file, options) : allotFile(file, options);
+    }),
 );
 program.addCommand(
   command(
