@@ -1,16 +1,24 @@
 import { nthSmallest } from "./nth-smallest.ts";
 
 /** The middle value; NaN of nothing. Leaves what it is given as it was. */
-export const median = (values: ArrayLike<number>): number => {
-  const some = new Float64Array(values);
+export const median = (values: ArrayLike<number>): number => middleOf(new Float64Array(values));
+
+/** The same, putting the values in another order on the way. */
+const middleOf = (some: Float64Array): number => {
   const half = some.length >> 1;
   const upper = nthSmallest(some, half);
-  return some.length % 2 ? upper : (nthSmallest(some.subarray(0, half), half - 1) + upper) / 2;
+  if (some.length % 2 === 1 || some.length === 0) return upper;
+  let lower = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < half; i++) lower = Math.max(lower, some[i]!);
+  return (lower + upper) / 2;
 };
 
 /** Spread that outliers do not pull: 1.4826 times the median distance from the median, the SD where values are Gaussian. */
-export const robustSpread = (values: ArrayLike<number>, centre = median(values)): number =>
-  1.4826 * median(Float64Array.from(values, (v) => Math.abs(v - centre)));
+export const robustSpread = (values: ArrayLike<number>, centre = median(values)): number => {
+  const apart = new Float64Array(values);
+  for (let i = 0; i < apart.length; i++) apart[i] = Math.abs(apart[i]! - centre);
+  return 1.4826 * middleOf(apart);
+};
 
 /**
  * Weight 1 up to `inner` spreads, falling smoothly to 0 at `outer` (Tukey's biweight, flat in the middle so that

@@ -1,11 +1,12 @@
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
-import type { CellSample, PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
+import type { PatchSample, PhotoSample, ReferenceSample } from "../sample/photo-sample.ts";
 import { meanLight } from "./camera-errors.ts";
 import { connect } from "./connections.ts";
 import { isGrey, type KnownReferences, logOfLab, printedTones } from "./known-references.ts";
-import { type LightTerms, lightTermsAt } from "./light-field.ts";
+import { placeTerms, writeTerms } from "./light-field.ts";
 import { type FieldPrior, model, type Spreads } from "./model-constants.ts";
+import { type LogColumns, type ObservedPart, observeCells } from "./observed-cells.ts";
 import { lightOf } from "./observed-light.ts";
 import type { Tones } from "./tone-estimate.ts";
 import { estimateWood } from "./wood-figure.ts";
@@ -19,47 +20,55 @@ interface Tie {
   readonly spread: Spreads;
 }
 
-/** A cell or a grey patch as one photo shows it. */
-export interface Seen {
+/** A part, or a grey patch, as one photo shows it: cells in columns, a patch being one cell. */
+export interface View {
+  /** Its place among all views. */
+  readonly number: number;
   readonly photo: number;
-  /** Number of the part, or -1 for a patch. */
-  readonly part: number;
-  /** Colour of the part in this photo, or of the patch. */
+  /** Unknown: colour of the part in this photo, or of the patch. */
   readonly colour: number;
-  /** Sheen of the grain, or what the reference is off in this photo. */
+  /** Unknown: sheen of the grain, or what the reference is off in this photo; it counts `extraFactor` times. */
   readonly extra: number;
   readonly extraFactor: number;
-  readonly terms: LightTerms;
-  /** Lightness and two colours, logarithms of light. */
-  readonly log: Vector3;
-  readonly noise: Spreads;
-  readonly share: number;
+  /** Warmth of the wood, 0 for a grey: so much of the kind of light tells on it. */
+  readonly warmth: number;
+  /** `placeTerms` a cell. */
+  readonly terms: Float64Array;
+  readonly logs: LogColumns;
+  readonly shares: Float64Array;
 }
 
-export interface SeenPart {
-  readonly number: number;
+/** What several photos may show of one thing. */
+export interface Clump {
+  readonly views: readonly View[];
+  /** For each piece of wood, view by view, the cell that shows it; -1 where none does. */
+  readonly cellOf: Int32Array;
+  readonly noise: Spreads;
+  /** Variance that a piece adds to all its views alike, by the figure of the wood: lightness and two colours. */
+  readonly wood: Vector3;
+}
+
+export interface SeenPart extends Clump {
   readonly leaf: string;
   readonly face: string;
   readonly name: string;
   readonly kind: PartKind;
-  readonly colour: number;
-  /** Variance of a cell by the figure of the wood: lightness and two colours. */
-  readonly wood: Vector3;
-  /** By cell number: the places in `seen` that show that piece of wood. */
-  readonly cells: readonly (readonly number[])[];
 }
+
+/** How many pieces of wood a part was seen in. */
+export const piecesOf = ({ cellOf, views }: Clump): number => cellOf.length / views.length;
 
 /** All that was seen and all that is taken for granted, as linear equations in logarithms of light. */
 export interface Equations {
-  readonly unknowns: readonly string[];
+  readonly unknowns: number;
   /** Unknowns shared by many photos. */
   readonly hubs: ReadonlySet<number>;
   readonly ties: readonly Tie[];
-  readonly seen: readonly Seen[];
   readonly parts: readonly SeenPart[];
   /** Seen patches, each by itself. */
-  readonly patches: readonly number[];
-  /** First of each photo's light unknowns: its gain; the other light terms follow. */
+  readonly patches: readonly Clump[];
+  readonly views: number;
+  /** First of each photo's light unknowns: its gain; the other light terms follow, then the sheen of its grain. */
   readonly light: readonly number[];
 }
 
@@ -79,19 +88,18 @@ export const buildEquations = (
   standOf: ReadonlyMap<string, string>,
   asSeen: readonly WoodInPhoto[],
 ): Equations => {
-  const unknowns: string[] = [];
   const index = new Map<string, number>();
   const hubs = new Set<number>();
   const ties: Tie[] = [];
-  const seen: Seen[] = [];
-  const patches: number[] = [];
+  const patches: Clump[] = [];
   const light: number[] = [];
-  const parts = new Map<string, SeenPart & { cells: number[][] }>();
+  const parts = new Map<string, ViewedPart>();
+  let views = 0;
 
   const unknown = (name: string, other: number | null, spread: Spreads, mean: Vector3 = none): number => {
     const there = index.get(name);
     if (there !== undefined) return there;
-    const one = unknowns.push(name) - 1;
+    const one = index.size;
     index.set(name, one);
     ties.push({ one, other, mean, spread });
     return one;
@@ -108,7 +116,7 @@ export const buildEquations = (
     stand: number | null,
     make: typeof unknown,
   ): number => {
-    const first = unknowns.length;
+    const first = index.size;
     mean.forEach((value, k) => {
       const spread = { lightness: lightness[k]!, warmth: warmth[k]!, tint: tint[k]! };
       make(`${name} field ${k}`, stand === null ? null : stand + k, spread, [value, 0, 0]);
@@ -128,7 +136,18 @@ export const buildEquations = (
     return first;
   };
 
-  const figure = estimateWood(photos, tones);
+  const patch = (at: readonly [number, number], log: Vector3, noise: Spreads, seen: SeenAs): void => {
+    const terms = new Float64Array(placeTerms);
+    writeTerms(terms, 0, ...at);
+    const logs = [Float64Array.of(log[0]), Float64Array.of(log[1]), Float64Array.of(log[2])] as const;
+    const view = { ...seen, number: views++, warmth: 0, terms, logs, shares: Float64Array.of(1) };
+    patches.push({ views: [view], cellOf: Int32Array.of(0), noise, wood: none });
+  };
+
+  const observed = observeCells(photos, tones);
+  const figure = estimateWood(observed);
+  const partsOf = photos.map((): ObservedPart[] => []);
+  for (const part of observed.parts) partsOf[part.photo]!.push(part);
   photos.forEach((photo, j) => {
     const stand = standOf.get(photo.photo);
     const standFirst = stand === undefined ? null : standField(stand, asSeen[j]!.left);
@@ -140,103 +159,70 @@ export const buildEquations = (
     const strength = tones.get(photo.camera)?.strength ?? 0;
     const observe = lightOf(photo.encoding, strength);
 
-    for (const { leaf, face, parts: sampled } of photo.faces) {
+    for (const { leaf, face, sample, from, to } of partsOf[j]!) {
       const wood = hub(woods.get(`${leaf}/${face}`) ?? "wood", null, model.delivery, model.usualWood);
       const leafColour = unknown(`leaf ${leaf}`, wood, model.leaf);
       const faceColour = unknown(`face ${leaf}/${face}`, leafColour, model.face);
-      for (const sample of sampled) {
-        const key = `${leaf}/${face}/${sample.name}`;
-        const colour = unknown(`part ${key}`, faceColour, model.part);
-        const number = parts.get(key)?.number ?? parts.size;
-        const there = parts.get(key) ?? {
-          number,
-          leaf,
-          face,
-          name: sample.name,
-          kind: sample.kind,
-          colour,
-          wood: figure(sample.kind),
-          cells: [],
-        };
-        parts.set(key, there);
-        const here = unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto);
-        const mean = meanLight(sample);
-        const { against, warmth } = asSeen[j]!.wood(...mean);
-        const observeWood = (rgb: Vector3, spread: number): Vector3 => {
-          const log = observe(rgb, spread);
-          return [log[0] - against[0], log[1] - against[1], log[2] - against[2]];
-        };
-        for (const cell of sample.cells) {
-          const at =
-            seen.push(seenCell(cell, observeWood, warmth, j, number, here, grain, sample.grain === "v" ? 1 : -1)) - 1;
-          const same = there.cells[cell[0]];
-          if (same) same.push(at);
-          else there.cells[cell[0]] = [at];
-        }
-      }
+      const key = `${leaf}/${face}/${sample.name}`;
+      const colour = unknown(`part ${key}`, faceColour, model.part);
+      const { name, kind } = sample;
+      const there = parts.get(key) ?? { leaf, face, name, kind, wood: figure(kind), views: [], pieces: [] };
+      parts.set(key, there);
+      const { against, warmth } = asSeen[j]!.wood(...meanLight(sample));
+      const lessOwn = (channel: 0 | 1 | 2) =>
+        observed.logs[channel].subarray(from, to).map((log) => log - against[channel]);
+      there.pieces.push(observed.pieces.subarray(from, to));
+      there.views.push({
+        number: views++,
+        photo: j,
+        colour: unknown(`part ${key} in ${photo.photo}`, colour, model.partInPhoto),
+        extra: grain,
+        extraFactor: sample.grain === "v" ? 1 : -1,
+        warmth,
+        terms: observed.terms.subarray(placeTerms * from, placeTerms * to),
+        logs: [lessOwn(0), lessOwn(1), lessOwn(2)],
+        shares: observed.shares.subarray(from, to),
+      });
     }
     if (photo.brightest !== undefined && photo.brightest < model.cutOff) {
-      const light = photo.brightest;
-      patches.push(
-        seen.push({
-          photo: j,
-          part: -1,
-          colour: hub("white", null, model.whiteInPhoto, [Math.log(model.white), 0, 0]),
-          extra: grain,
-          extraFactor: 0,
-          terms: lightTermsAt(0, 0, 0),
-          log: observe([light, light, light], 0),
-          noise: model.whiteInPhoto,
-          share: 1,
-        }) - 1,
-      );
+      const colour = hub("white", null, model.whiteInPhoto, [Math.log(model.white), 0, 0]);
+      const log = observe([photo.brightest, photo.brightest, photo.brightest], 0);
+      patch([0, 0], log, model.whiteInPhoto, { photo: j, colour, extra: grain, extraFactor: 0 });
     }
     for (const reference of photo.references) {
       const off = unknown(`${reference.id} in ${photo.photo}`, null, model.referenceInPhoto);
-      for (const patch of reference.patches) {
-        const prior = patchPrior(reference, patch, known);
+      for (const sample of reference.patches) {
+        const prior = patchPrior(reference, sample, known);
         if (!prior) continue;
         const sheet = prior.printed ? hub(`sheet ${reference.id}`, null, model.printedSheet) : null;
-        const colour = hub(`${reference.id}/${patch.name}`, sheet, prior.spread, prior.log);
-        patches.push(
-          seen.push({
-            photo: j,
-            part: -1,
-            colour,
-            extra: off,
-            extraFactor: 1,
-            terms: lightTermsAt(...patch.at, 0),
-            log: observe(patch.rgb, patch.spread),
-            noise: model.patchNoise,
-            share: 1,
-          }) - 1,
-        );
+        const colour = hub(`${reference.id}/${sample.name}`, sheet, prior.spread, prior.log);
+        const log = observe(sample.rgb, sample.spread);
+        patch(sample.at, log, model.patchNoise, { photo: j, colour, extra: off, extraFactor: 1 });
       }
     }
   });
-  return { unknowns, hubs, ties, seen, parts: [...parts.values()].map(dense), patches, light };
+  return { unknowns: index.size, hubs, ties, parts: [...parts.values()].map(clump), patches, views, light };
 };
 
-const seenCell = (
-  [, red, green, blue, spread, right, down, share]: CellSample,
-  observe: ReturnType<typeof lightOf>,
-  warmth: number,
-  photo: number,
-  part: number,
-  colour: number,
-  extra: number,
-  extraFactor: number,
-): Seen => ({
-  photo,
-  part,
-  colour,
-  extra,
-  extraFactor,
-  terms: lightTermsAt(right, down, warmth),
-  log: observe([red, green, blue], spread),
-  noise: model.cellNoise,
-  share,
-});
+type SeenAs = Pick<View, "photo" | "colour" | "extra" | "extraFactor">;
+
+/** A part whose views are being gathered, with the numbers of the pieces that each shows. */
+type ViewedPart = Omit<SeenPart, "views" | "cellOf" | "noise"> & {
+  readonly views: View[];
+  readonly pieces: Int32Array[];
+};
+
+const clump = ({ pieces, ...part }: ViewedPart): SeenPart => {
+  const rowOf = new Map<number, number>();
+  for (const shown of pieces) for (const piece of shown) if (!rowOf.has(piece)) rowOf.set(piece, rowOf.size);
+  const cellOf = new Int32Array(rowOf.size * pieces.length).fill(-1);
+  pieces.forEach((shown, view) => {
+    shown.forEach((piece, cell) => {
+      cellOf[rowOf.get(piece)! * pieces.length + view] = cell;
+    });
+  });
+  return { ...part, cellOf, noise: model.cellNoise };
+};
 
 /** What is known of a patch before any photo; null for a patch that says nothing of the light. */
 const patchPrior = (
@@ -251,8 +237,3 @@ const patchPrior = (
   const nominal = kind === "card" ? printedTones[name] : undefined;
   return nominal === undefined ? null : { printed: true, spread: model.printedPatch, log: [Math.log(nominal), 0, 0] };
 };
-
-const dense = <Part extends { cells: number[][] }>(part: Part): Part => ({
-  ...part,
-  cells: part.cells.filter((places) => places !== undefined),
-});

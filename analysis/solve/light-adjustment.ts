@@ -4,11 +4,10 @@ import type { PartKind } from "../leaf-parts.ts";
 import type { PhotoSample } from "../sample/photo-sample.ts";
 import { cameraErrors } from "./camera-errors.ts";
 import { type Component, connect } from "./connections.ts";
-import { buildEquations } from "./equations.ts";
+import { buildEquations, piecesOf } from "./equations.ts";
 import type { KnownReferences } from "./known-references.ts";
 import { orderUnknowns } from "./order-unknowns.ts";
-import { type CovarianceBetween, lightErrors, ownCovariances, reckonPart } from "./part-colours.ts";
-import type { Channels } from "./photo-light.ts";
+import { type Channels, type CovarianceBetween, lightErrors, reckonPart } from "./part-colours.ts";
 import { solveChannel } from "./solve-channel.ts";
 import { findStands } from "./stands.ts";
 import { estimateTones, type Tones } from "./tone-estimate.ts";
@@ -54,8 +53,8 @@ export interface Adjustment {
 export const adjust = (samples: readonly PhotoSample[], known: KnownReferences): Adjustment => {
   const photos = [...samples].sort((one, other) => (one.photo < other.photo ? -1 : 1));
   const tones = estimateTones(photos, known);
-  const standOf = findStands(photos, known, tones);
   const asSeen = woodAsSeen(photos, known, tones);
+  const standOf = findStands(photos, known, tones, asSeen.photos);
   const equations = buildEquations(photos, known, tones, standOf, asSeen.photos);
   const order = orderUnknowns(equations);
   const channels: Channels = [
@@ -64,13 +63,14 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
     solveChannel(equations, order, 2),
   ];
   const reckoned = equations.parts.flatMap((part) => reckonPart(part, equations, channels) ?? []);
-  const fromLight = lightErrors(reckoned, channels, ownCovariances(reckoned, channels));
+  const fromLight = lightErrors(reckoned, channels);
   const fromCamera = cameraErrors(reckoned, photos, tones, asSeen);
   const between: CovarianceBetween = (one, other) => combine3(fromLight(one, other), fromCamera(one, other), 1);
   const components = connect(photos, known);
   const componentOf = new Map(components.flatMap(({ faces }, i) => faces.map((face) => [face, i] as const)));
   return {
-    parts: reckoned.map(({ part: { leaf, face, name, kind, cells }, lab, photos: shares }, i) => {
+    parts: reckoned.map(({ part, lab, photos: shares }, i) => {
+      const { leaf, face, name, kind } = part;
       const component = componentOf.get(`${leaf}/${face}`) ?? -1;
       return {
         leaf,
@@ -80,7 +80,7 @@ export const adjust = (samples: readonly PhotoSample[], known: KnownReferences):
         lab,
         covariance: between(i, i),
         photos: shares.size,
-        cells: cells.length,
+        cells: piecesOf(part),
         component,
         known: components[component]?.known ?? false,
       };

@@ -1,21 +1,16 @@
-import { solveFactored } from "../algebra/envelope-cholesky.ts";
-import { entryOf, inverseInEnvelope } from "../algebra/envelope-inverse.ts";
-import {
-  apply3,
-  diagonal3,
-  type Matrix3,
-  multiply3,
-  propagate3,
-  transpose3,
-  type Vector3,
-} from "../algebra/matrix3.ts";
+import { apply3, diagonal3, type Matrix3, multiply3, transpose3, type Vector3 } from "../algebra/matrix3.ts";
+import { reachOf, solveLowerAt } from "../algebra/sparse-cholesky.ts";
 import { type Lab65, lab65Slopes, xyzToLab65 } from "../colour/lab.ts";
-import type { Equations, SeenPart } from "./equations.ts";
-import { lightTerms } from "./light-field.ts";
+import { type Equations, piecesOf, type SeenPart, type View } from "./equations.ts";
+import { placeTerms } from "./light-field.ts";
 import { cameraLogs, cameraLogsMatrix } from "./log-channels.ts";
 import { model } from "./model-constants.ts";
-import { type Channels, lightAt } from "./photo-light.ts";
+import { lightOn, unknownsOfLight } from "./photo-light.ts";
+import type { ChannelSolution } from "./solve-channel.ts";
 import { woodToXyz } from "./wood-spectra.ts";
+
+/** Lightness, warmth and tint. */
+export type Channels = readonly [ChannelSolution, ChannelSolution, ChannelSolution];
 
 /** A part's colour as it follows from the light, and how it moves when the light does. */
 export interface ReckonedPart {
@@ -26,109 +21,133 @@ export interface ReckonedPart {
   /** Derivatives of L, a, b by an error of lightness, warmth and tint (logarithms) of the light. */
   readonly slopes: Matrix3;
   /** The unknowns of light that the part's mean rests on, and how much of each. */
-  readonly light: ReadonlyMap<number, number>;
+  readonly light: readonly (readonly [unknown: number, factor: number])[];
   /** Share of each photo in the mean, by its number. */
   readonly photos: ReadonlyMap<number, number>;
 }
 
 /**
- * Mean of linear light over a part's cells, each cell the mean over the photos that show it, light taken off, and brought to
- * XYZ. Cells the adjustment gave no weight count as little here.
+ * Mean of linear light over a part's cells, each piece of wood the mean over the photos that show it, light taken off, and brought
+ * to XYZ. Cells the adjustment gave no weight count as little here.
  */
 export const reckonPart = (part: SeenPart, equations: Equations, channels: Channels): ReckonedPart | null => {
-  const { seen } = equations;
-  const weightOf = (at: number) => Math.min(...channels.map(({ weights }) => weights[at]!));
+  const { views, cellOf } = part;
+  const count = views.length;
+  const plain = views.map((view) => withoutLight(view, equations, channels));
+  const weightOf = views.map(({ number }) => leastOf(channels.map(({ weights }) => weights[number]!)));
   const sums = [0, 0, 0];
-  const light = new Map<number, number>();
-  const photos = new Map<number, number>();
-  const addTo = (map: Map<number, number>, key: number, value: number) => map.set(key, (map.get(key) ?? 0) + value);
+  const terms = views.map(() => new Float64Array(placeTerms));
   let total = 0;
-  for (const places of part.cells) {
-    const weights = places.map(weightOf);
-    const sum = weights.reduce((a, b) => a + b, 0);
+  for (let piece = 0; piece < cellOf.length; piece += count) {
+    let sum = 0;
+    let share = 0;
+    for (let view = 0; view < count; view++) {
+      const cell = cellOf[piece + view]!;
+      if (cell < 0) continue;
+      const weight = weightOf[view]![cell]!;
+      sum += weight;
+      share = Math.max(share, views[view]!.shares[cell]! * weight);
+    }
     if (sum === 0) continue;
-    const cellWeight = Math.max(...places.map((at, i) => seen[at]!.share * weights[i]!));
-    total += cellWeight;
-    places.forEach((at, i) => {
-      const one = seen[at]!;
-      const weight = (cellWeight * weights[i]!) / sum;
-      const extra = { unknown: one.extra, factor: one.extraFactor };
-      const factor = lightAt(equations, channels, one.photo, one.terms, extra);
-      cameraLogs(one.log).forEach((log, k) => {
-        sums[k]! += (weight * Math.exp(log)) / factor[k]!;
-      });
-      const first = equations.light[one.photo]!;
-      for (let k = 0; k < lightTerms; k++) addTo(light, first + k, weight * one.terms[k]!);
-      addTo(light, one.extra, weight * one.extraFactor);
-      addTo(photos, one.photo, weight);
-    });
+    total += share;
+    for (let view = 0; view < count; view++) {
+      const cell = cellOf[piece + view]!;
+      if (cell < 0) continue;
+      const weight = (share * weightOf[view]![cell]!) / sum;
+      for (let k = 0; k < 3; k++) sums[k]! += weight * plain[view]![3 * cell + k]!;
+      for (let k = 0; k < placeTerms; k++) terms[view]![k]! += weight * views[view]!.terms[placeTerms * cell + k]!;
+    }
   }
   if (total === 0) return null;
-  for (const map of [light, photos]) for (const [key, value] of map) map.set(key, value / total);
   const camera: Vector3 = [sums[0]! / total, sums[1]! / total, sums[2]! / total];
   const xyz = apply3(woodToXyz, camera);
   const slopes = multiply3(lab65Slopes(xyz), multiply3(woodToXyz, multiply3(diagonal3(camera), cameraLogsMatrix)));
+  const means = terms.map((of) => of.map((value) => value / total));
+  const light = views.flatMap((view, i) => unknownsOfLight(view, equations, means[i]!));
+  const photos = new Map(views.map(({ photo }, i) => [photo, means[i]![0]!]));
   return { part, lab: xyzToLab65(xyz), camera, slopes, light, photos };
 };
+
+/** The cells of a view as the typical camera sees them in daylight, three channels a cell. */
+const withoutLight = (view: View, equations: Equations, channels: Channels): Float64Array => {
+  const { terms, logs } = view;
+  const fields = channels.map(({ estimate }) => lightOn(view, equations, estimate));
+  const [lightness, warmth, tint] = logs.map((column, channel) =>
+    column.map((log, cell) => {
+      let left = log;
+      for (let k = 0; k < placeTerms; k++) left -= fields[channel]![k]! * terms[placeTerms * cell + k]!;
+      return left;
+    }),
+  ) as [Float64Array, Float64Array, Float64Array];
+  const plain = new Float64Array(3 * lightness.length);
+  for (let cell = 0; cell < lightness.length; cell++) {
+    const [red, green, blue] = cameraLogs([lightness[cell]!, warmth[cell]!, tint[cell]!]);
+    plain[3 * cell] = Math.exp(red);
+    plain[3 * cell + 1] = Math.exp(green);
+    plain[3 * cell + 2] = Math.exp(blue);
+  }
+  return plain;
+};
+
+const leastOf = ([first, ...others]: readonly Float64Array[]): Float64Array =>
+  others.reduce((least, other) => least.map((value, i) => Math.min(value, other[i]!)), first!);
 
 /** What a part's mean rests on alone: its look in each photo, and the noise of its cells (past this many it counts no more). */
 const mostCells = 30;
 
 const ownVariance = ({ photos, part }: ReckonedPart, channel: number): number => {
   const of = (["lightness", "warmth", "tint"] as const)[channel]!;
-  return model.partInPhoto[of] ** 2 / photos.size + model.cellNoise[of] ** 2 / Math.min(mostCells, part.cells.length);
+  return model.partInPhoto[of] ** 2 / photos.size + model.cellNoise[of] ** 2 / Math.min(mostCells, piecesOf(part));
 };
 
 /** Covariance in Lab of the errors of two parts, by their numbers; of one part with itself, its own. */
 export type CovarianceBetween = (one: number, other: number) => Matrix3;
 
-/** Covariance in Lab of each part's own error from the light and its cells. */
-export const ownCovariances = (parts: readonly ReckonedPart[], channels: Channels): Matrix3[] => {
-  const variances = channels.map(({ factor, place }, channel) => {
-    const inverse = inverseInEnvelope(factor);
-    return parts.map((part) => {
-      let sum = ownVariance(part, channel);
-      for (const [one, value] of part.light)
-        for (const [other, otherValue] of part.light)
-          sum += value * otherValue * entryOf(inverse, place[one]!, place[other]!);
-      return sum;
-    });
-  });
-  return parts.map(({ slopes }, i) =>
-    propagate3(slopes, diagonal3([variances[0]![i]!, variances[1]![i]!, variances[2]![i]!])),
-  );
-};
+/** The unit of an error of light that makes a part's: each at the places it reaches, channel by channel. */
+interface Rooted {
+  readonly reach: Int32Array;
+  readonly roots: readonly Float64Array[];
+}
 
 /**
  * How the errors of parts go together: each rests on the light of its photos, and what those photos share is an error
- * they share. One solve for each part that is asked about with another, kept while the function lives.
+ * they share. One half of a solve a part; the covariance of two is the scalar product of what comes out.
  */
-export const lightErrors = (
-  parts: readonly ReckonedPart[],
-  channels: Channels,
-  own: readonly Matrix3[],
-): CovarianceBetween => {
-  const kept = new Map<number, readonly Float64Array[]>();
-  const responses = (number: number): readonly Float64Array[] => {
-    const there = kept.get(number);
-    if (there) return there;
-    const made = channels.map(({ factor, place }) => {
-      const right = new Float64Array(place.length);
-      for (const [unknown, value] of parts[number]!.light) right[place[unknown]!] = value;
-      return solveFactored(factor, right);
-    });
-    kept.set(number, made);
-    return made;
-  };
+export const lightErrors = (parts: readonly ReckonedPart[], channels: Channels): CovarianceBetween => {
+  const [{ factor, place }] = channels;
+  const work = new Float64Array(place.length);
+  const rooted = parts.map(({ light }): Rooted => {
+    const placed = light.map(([unknown, value]) => [place[unknown]!, value] as const);
+    const reach = reachOf(
+      factor,
+      placed.map(([at]) => at),
+    );
+    return { reach, roots: channels.map((channel) => solveLowerAt(channel.factor, placed, reach, work)) };
+  });
   return (one, other) => {
-    if (one === other) return own[one]!;
     const [a, b] = [parts[one]!, parts[other]!];
-    const response = responses(one);
-    const [lightness, warmth, tint] = channels.map(({ place }, channel) => {
-      let sum = 0;
-      for (const [unknown, value] of b.light) sum += value * response[channel]![place[unknown]!]!;
-      return sum;
-    });
-    return multiply3(multiply3(a.slopes, diagonal3([lightness!, warmth!, tint!])), transpose3(b.slopes));
+    const [lightness, warmth, tint] = productsOf(rooted[one]!, rooted[other]!);
+    const own = (channel: 0 | 1 | 2) => (one === other ? ownVariance(a, channel) : 0);
+    const light = diagonal3([lightness + own(0), warmth + own(1), tint + own(2)]);
+    return multiply3(multiply3(a.slopes, light), transpose3(b.slopes));
   };
+};
+
+/** Scalar products, channel by channel, over the places that both reach. */
+const productsOf = (one: Rooted, other: Rooted): Vector3 => {
+  const [[a, b, c], [d, e, f]] = [one.roots, other.roots] as [Float64Array[], Float64Array[]];
+  let [x, y, z] = [0, 0, 0];
+  let i = one.reach.length - 1;
+  let j = other.reach.length - 1;
+  while (i >= 0 && j >= 0) {
+    const apart = one.reach[i]! - other.reach[j]!;
+    if (apart === 0) {
+      x += a![i]! * d![j]!;
+      y += b![i]! * e![j]!;
+      z += c![i]! * f![j]!;
+    }
+    if (apart >= 0) i--;
+    if (apart <= 0) j--;
+  }
+  return [x, y, z];
 };

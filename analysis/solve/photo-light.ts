@@ -1,25 +1,31 @@
-import type { Vector3 } from "../algebra/matrix3.ts";
-import type { Equations } from "./equations.ts";
-import { type LightTerms, lightTerms } from "./light-field.ts";
-import { cameraLogs } from "./log-channels.ts";
-import type { ChannelSolution } from "./solve-channel.ts";
+import type { Equations, View } from "./equations.ts";
+import { lightTerms, placeTerms } from "./light-field.ts";
 
-export type Channels = readonly [ChannelSolution, ChannelSolution, ChannelSolution];
-
-/** The light of a photo at a place in it: a factor on each of the camera's channels. `extra` adds its unknown, `factor` times. */
-export const lightAt = (
+/**
+ * The light of a photo on what a view shows, as estimated: what goes with each place term, in logarithms. Kind of light and what is
+ * added are the same for all its cells and go with the constant.
+ */
+export const lightOn = (
+  { photo, warmth, extra, extraFactor }: View,
   { light }: Equations,
-  channels: Channels,
-  photo: number,
-  terms: LightTerms,
-  extra?: { readonly unknown: number; readonly factor: number },
-): Vector3 => {
+  estimate: Float64Array,
+): Float64Array => {
   const first = light[photo]!;
-  const logs = channels.map(({ estimate }) => {
-    let sum = extra ? extra.factor * estimate[extra.unknown]! : 0;
-    for (let k = 0; k < lightTerms; k++) sum += terms[k]! * estimate[first + k]!;
-    return sum;
-  });
-  const [red, green, blue] = cameraLogs([logs[0]!, logs[1]!, logs[2]!]);
-  return [Math.exp(red), Math.exp(green), Math.exp(blue)];
+  const factors = estimate.slice(first, first + placeTerms);
+  factors[0]! += warmth * estimate[first + lightTerms - 1]! + extraFactor * estimate[extra]!;
+  return factors;
+};
+
+/** The unknowns that sums of place terms of a view rest on, and how much of each. */
+export const unknownsOfLight = (
+  { photo, warmth, extra, extraFactor }: View,
+  { light }: Equations,
+  sums: Float64Array,
+): (readonly [unknown: number, factor: number])[] => {
+  const first = light[photo]!;
+  return [
+    ...Array.from(sums, (sum, k) => [first + k, sum] as const),
+    [first + lightTerms - 1, warmth * sums[0]!],
+    [extra, extraFactor * sums[0]!],
+  ];
 };

@@ -1,6 +1,7 @@
-import { leastSquares } from "../algebra/least-squares.ts";
 import type { CellSample, PhotoSample } from "../sample/photo-sample.ts";
+import { placeTerms, writeTerms } from "./light-field.ts";
 import { model } from "./model-constants.ts";
+import { smoothLightOff } from "./smooth-light.ts";
 
 /** A part whose figure two photos show. */
 export interface FigurePair {
@@ -34,14 +35,12 @@ const compareFigure = (
   one: { camera: string; cells: readonly CellSample[] },
   other: { camera: string; cells: readonly CellSample[] },
 ): FigurePair | null => {
-  const byCell = new Map(other.cells.map((cell) => [cell[0], cell]));
-  const common = one.cells.flatMap((cell) => {
-    const same = byCell.get(cell[0]);
-    return same ? [[cell, same] as const] : [];
-  });
+  const there: CellSample[] = [];
+  for (const cell of other.cells) there[cell[0]] = cell;
+  const common = one.cells.filter(([piece]) => there[piece] !== undefined);
   if (common.length < leastCells) return null;
-  const first = figure(common.map(([cell]) => cell));
-  const second = figure(common.map(([, cell]) => cell));
+  const first = figure(common);
+  const second = figure(common.map(([piece]) => there[piece]!));
   if (!first || !second) return null;
   const dot = (x: Float64Array, y: Float64Array) => x.reduce((sum, value, i) => sum + value * y[i]!, 0);
   const square = [dot(first.texture, first.texture), dot(second.texture, second.texture)] as const;
@@ -53,11 +52,15 @@ const compareFigure = (
   };
 };
 
-/** Log green light of the cells with a smooth light (a quadratic over the photo) taken off. */
+/** Log green light of the cells with a smooth light taken off. */
 const figure = (cells: readonly CellSample[]) => {
-  const logs = cells.map(([, , green]) => Math.log(Math.max(green, 1e-5)));
-  const design = Float64Array.from(cells.flatMap(([, , , , , x, y]) => [1, x, y, x * x, x * y, y * y]));
-  const fit = leastSquares(design, 6, logs);
-  if (fit.kind !== "fitted") return null;
-  return { texture: fit.residuals, light: Math.exp(logs.reduce((sum, v) => sum + v, 0) / logs.length) };
+  const logs = new Float64Array(cells.length);
+  const terms = new Float64Array(placeTerms * cells.length);
+  cells.forEach(([, , green, , , x, y], i) => {
+    logs[i] = Math.log(Math.max(green, 1e-5));
+    writeTerms(terms, placeTerms * i, x, y);
+  });
+  const off = smoothLightOff(terms);
+  if (!off) return null;
+  return { texture: off(logs), light: Math.exp(logs.reduce((sum, v) => sum + v, 0) / logs.length) };
 };

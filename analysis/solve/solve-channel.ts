@@ -1,32 +1,46 @@
-import { addTo, type Envelope, factorEnvelope, makeEnvelope, solveFactored } from "../algebra/envelope-cholesky.ts";
 import { robustSpread, tukeyWeight } from "../algebra/robust.ts";
-import type { Equations, Seen } from "./equations.ts";
-import { lightTerms } from "./light-field.ts";
+import { emptyMatrix, entryAt, factorSparse, type SparseLower, solveSparse } from "../algebra/sparse-cholesky.ts";
+import { addPiece, layMoments, type Moments, noMoments, type Weighing } from "./clump-moments.ts";
+import { type Clump, type Equations, piecesOf, type View } from "./equations.ts";
+import { placeTerms } from "./light-field.ts";
 import { model, type Spreads } from "./model-constants.ts";
 import { type Order, unknownsOf } from "./order-unknowns.ts";
+import { lightOn } from "./photo-light.ts";
 
 /** One of the three channels solved. */
 export interface ChannelSolution {
   readonly estimate: Float64Array;
-  readonly factor: Envelope;
+  readonly factor: SparseLower;
   readonly place: Int32Array;
-  /** Weight of each thing seen, 0..1. */
-  readonly weights: Float64Array;
+  /** Weight of each cell, 0..1, by the number of its view. */
+  readonly weights: readonly Float64Array[];
   /** Logarithm of how likely all that was seen is under the model, up to a constant of the seen alone. */
   readonly evidence: number;
 }
 
+/** A clump in one channel: how its cells are weighed, what they come to, and where its unknowns stand in the matrix. */
+interface Laid {
+  readonly clump: Clump;
+  readonly weighing: Weighing;
+  readonly moments: Moments;
+  readonly places: readonly number[];
+  readonly entries: Int32Array;
+}
+
 /**
  * Estimate, covariance factor and weights of one channel: generalised least squares with proper priors, so that the
- * matrix has full rank whatever is missing, and three rounds of weights. Cells of the same wood in several photos share
- * what the wood adds: its variance goes between them, the noise of the photos within.
+ * matrix has full rank whatever is missing, and rounds of weights, until none changes.
  */
 export const solveChannel = (equations: Equations, order: Order, channel: 0 | 1 | 2): ChannelSolution => {
-  const weights = new Float64Array(equations.seen.length).fill(1);
-  let solution = solveOnce(equations, order, channel, weights);
+  const clumps = [...equations.parts, ...equations.patches].map((clump) => lay(clump, equations, order, channel));
+  const weights: Float64Array[] = Array.from({ length: equations.views });
+  for (const { clump, weighing } of clumps)
+    for (const [i, { number }] of clump.views.entries()) weights[number] = weighing.weights[i]!;
+  let solution = solveOnce(equations, order, channel, clumps);
   for (let round = 1; round < model.robust.rounds; round++) {
-    reweigh(equations, channel, solution.estimate, weights);
-    solution = solveOnce(equations, order, channel, weights);
+    const changed = clumps.filter((one, i) => i < equations.parts.length && reweigh(one, equations, solution.estimate));
+    if (changed.length === 0) break;
+    solution = solveOnce(equations, order, channel, clumps);
   }
   return { ...solution, place: order.place, weights };
 };
@@ -35,159 +49,94 @@ const names = ["lightness", "warmth", "tint"] as const;
 
 const of = (spread: Spreads, channel: 0 | 1 | 2): number => spread[names[channel]];
 
-/** Sums gathered while the equations are laid down. */
-interface Sums {
-  readonly normal: Envelope;
-  readonly right: Float64Array;
-  /** Weighted squares of what was seen, and logarithms of all variances. */
-  squares: number;
-  logVariance: number;
-}
-
-const solveOnce = (equations: Equations, { place, first }: Order, channel: 0 | 1 | 2, weights: Float64Array) => {
-  const { parts, patches, unknowns } = equations;
-  const size = unknowns.length;
-  const sums: Sums = { normal: makeEnvelope(first), right: new Float64Array(size), squares: 0, logVariance: 0 };
-  layTies(equations, place, channel, sums);
-  for (const { cells, wood } of parts) layClump(equations, place, channel, weights, cells, wood[channel], sums);
-  for (const at of patches) layClump(equations, place, channel, weights, [[at]], 0, sums);
-  const factored = factorEnvelope(sums.normal);
-  if (factored.kind !== "factored") throw new Error(`no prior holds the unknown in row ${factored.row}`);
-  const ordered = solveFactored(factored.factor, sums.right.slice());
-  const explained = sums.right.reduce((sum, value, i) => sum + value * ordered[i]!, 0);
-  return {
-    estimate: Float64Array.from(unknowns, (_, i) => ordered[place[i]!]!),
-    factor: factored.factor,
-    evidence: -0.5 * (sums.squares - explained + sums.logVariance + factored.logDeterminant),
-  };
+const lay = (clump: Clump, { light }: Equations, { place, entries }: Order, channel: 0 | 1 | 2): Laid => {
+  const weights = clump.views.map(({ shares }) => new Float64Array(shares.length).fill(1));
+  const weighing = { channel, weights, noise: of(clump.noise, channel) ** 2, wood: clump.wood[channel] };
+  const moments = noMoments(clump);
+  const pieces = piecesOf(clump);
+  for (let piece = 0; piece < pieces; piece++) addPiece(moments, clump, piece, weighing, 1);
+  const places = clump.views.flatMap((view) => unknownsOf(view, light).map((unknown) => place[unknown]!));
+  return { clump, weighing, moments, places, entries: entries.get(clump)! };
 };
 
-const layTies = ({ ties }: Equations, place: Int32Array, channel: 0 | 1 | 2, sums: Sums): void => {
+const solveOnce = (
+  { unknowns, ties }: Equations,
+  { place, pattern }: Order,
+  channel: 0 | 1 | 2,
+  clumps: readonly Laid[],
+) => {
+  const matrix = emptyMatrix(pattern);
+  const right = new Float64Array(unknowns);
+  const { values } = matrix;
+  let squares = 0;
+  let logVariance = 0;
   for (const { one, other, mean, spread } of ties) {
     const weight = 1 / of(spread, channel) ** 2;
     const i = place[one]!;
-    addTo(sums.normal, i, i, weight);
-    sums.right[i]! += weight * mean[channel];
+    values[entryAt(pattern, i, i)]! += weight;
+    right[i]! += weight * mean[channel];
     if (other !== null) {
       const j = place[other]!;
-      addTo(sums.normal, j, j, weight);
-      addTo(sums.normal, i, j, -weight);
-      sums.right[j]! -= weight * mean[channel];
+      values[entryAt(pattern, j, j)]! += weight;
+      values[entryAt(pattern, i, j)]! -= weight;
+      right[j]! -= weight * mean[channel];
     }
-    sums.squares += weight * mean[channel] ** 2;
-    sums.logVariance -= Math.log(weight);
+    squares += weight * mean[channel] ** 2;
+    logVariance -= Math.log(weight);
   }
+  for (const { clump, places, entries, moments } of clumps) {
+    layMoments(clump, moments, entries, places, values, right);
+    squares += moments.squares;
+    logVariance += moments.logVariance;
+  }
+  const factored = factorSparse(matrix);
+  if (factored.kind !== "factored") throw new Error(`no prior holds the unknown in row ${factored.row}`);
+  const ordered = solveSparse(factored.factor, right.slice());
+  const explained = right.reduce((sum, value, i) => sum + value * ordered[i]!, 0);
+  return {
+    estimate: Float64Array.from(place, (at) => ordered[at]!),
+    factor: factored.factor,
+    evidence: -0.5 * (squares - explained + logVariance + factored.logDeterminant),
+  };
 };
-
-/** Moments of two sets of light terms: all that a pair of photos needs to keep of the cells they share. */
-const block = lightTerms * lightTerms;
 
 /**
- * Lays down the cells of one part (or one patch). Each entry of `cells` is one piece of wood, as several photos show it;
- * `wood` is the variance it adds to all of them alike. Sums run over light terms, photo against photo, and only then go
- * into the matrix: a part has hundreds of cells but is in few photos.
+ * Weights from residuals over the robust spread of the part in its photo: figured wood is not an outlier. What the cells come to is
+ * summed anew only for the pieces whose weight changes; whether any did.
  */
-const layClump = (
-  { seen, light }: Equations,
-  place: Int32Array,
-  channel: 0 | 1 | 2,
-  weights: Float64Array,
-  cells: readonly (readonly number[])[],
-  wood: number,
-  sums: Sums,
-): void => {
-  const views: Seen[] = [];
-  const viewOf = new Map<number, number>();
-  for (const places of cells)
-    for (const at of places) if (!viewOf.has(seen[at]!.colour)) viewOf.set(seen[at]!.colour, views.push(seen[at]!) - 1);
-  const count = views.length;
-  if (!views[0]) return;
-  const moments = new Float64Array(count * count * block);
-  const pulls = new Float64Array(count * lightTerms);
-  const precision = 1 / of(views[0].noise, channel) ** 2;
-
-  for (const places of cells) {
-    let total = 0;
-    let best = 0;
-    for (const at of places) {
-      total += weights[at]! * precision;
-      best = Math.max(best, weights[at]!);
-    }
-    if (best === 0) continue;
-    const through = wood / best / (1 + (wood / best) * total);
-    sums.logVariance += Math.log(1 + (wood / best) * total);
-    for (const one of places) {
-      const own = weights[one]! * precision;
-      if (own === 0) continue;
-      sums.logVariance -= Math.log(own);
-      const view = viewOf.get(seen[one]!.colour)!;
-      const terms = seen[one]!.terms;
-      const y = seen[one]!.log[channel];
-      for (const other of places) {
-        const weight = (one === other ? own : 0) - through * own * weights[other]! * precision;
-        const z = seen[other]!.log[channel];
-        sums.squares += weight * y * z;
-        for (let k = 0; k < lightTerms; k++) pulls[view * lightTerms + k]! += weight * terms[k]! * z;
-        const against = viewOf.get(seen[other]!.colour)!;
-        if (against > view) continue;
-        const otherTerms = seen[other]!.terms;
-        const from = (view * count + against) * block;
-        for (let k = 0; k < lightTerms; k++) {
-          const left = weight * terms[k]!;
-          for (let m = 0; m < lightTerms; m++) moments[from + k * lightTerms + m]! += left * otherTerms[m]!;
-        }
-      }
-    }
-  }
-  const ids = views.map((view) => unknownsOf(view, light).map((unknown) => place[unknown]!));
-  for (let i = 0; i < count; i++) {
-    const own = termOf(views[i]!);
-    own.forEach(({ term, factor }, k) => {
-      sums.right[ids[i]![k]!]! += factor * pulls[i * lightTerms + term]!;
-      for (let j = 0; j <= i; j++) {
-        const others = termOf(views[j]!);
-        const from = (i * count + j) * block + term * lightTerms;
-        for (let m = 0; m < (i === j ? k + 1 : others.length); m++) {
-          const other = others[m]!;
-          const value = factor * other.factor * moments[from + other.term]!;
-          addTo(sums.normal, ids[i]![k]!, ids[j]![m]!, value);
-        }
-      }
+const reweigh = ({ clump, weighing, moments }: Laid, equations: Equations, estimate: Float64Array): boolean => {
+  const { views, cellOf } = clump;
+  const weights = views.map((view) => weightsOf(view, equations, weighing.channel, estimate));
+  const after = { ...weighing, weights };
+  let changed = false;
+  const pieces = piecesOf(clump);
+  for (let piece = 0; piece < pieces; piece++) {
+    const differs = weights.some((own, view) => {
+      const cell = cellOf[piece * views.length + view]!;
+      return cell >= 0 && own[cell] !== weighing.weights[view]![cell];
     });
+    if (!differs) continue;
+    addPiece(moments, clump, piece, weighing, -1);
+    addPiece(moments, clump, piece, after, 1);
+    changed = true;
   }
-};
-
-/** Which light term stands at each of `unknownsOf`, and its factor: colour and extra go with the constant term. */
-const termOf = ({ extraFactor }: Seen) => [
-  { term: 0, factor: 1 },
-  ...Array.from({ length: lightTerms }, (_, term) => ({ term, factor: 1 })),
-  { term: 0, factor: extraFactor },
-];
-
-const predict = ({ light }: Equations, { photo, colour, extra, extraFactor, terms }: Seen, estimate: Float64Array) => {
-  let sum = estimate[colour]! + extraFactor * estimate[extra]!;
-  for (let k = 0; k < lightTerms; k++) sum += terms[k]! * estimate[light[photo]! + k]!;
-  return sum;
-};
-
-/** Weights from residuals over the robust spread of the part in its photo: figured wood is not an outlier. */
-const reweigh = (equations: Equations, channel: 0 | 1 | 2, estimate: Float64Array, weights: Float64Array): void => {
-  const byColour = new Map<number, number[]>();
-  equations.seen.forEach(({ part, colour }, at) => {
-    if (part < 0) return;
-    const list = byColour.get(colour);
-    if (list) list.push(at);
-    else byColour.set(colour, [at]);
+  weights.forEach((own, view) => {
+    weighing.weights[view]!.set(own);
   });
-  const least = of(model.cellNoise, channel);
-  for (const list of byColour.values()) {
-    const residuals = list.map((at) => {
-      const one = equations.seen[at]!;
-      return one.log[channel] - predict(equations, one, estimate);
-    });
-    const spread = Math.max(robustSpread(residuals), least);
-    list.forEach((at, i) => {
-      weights[at] = tukeyWeight(residuals[i]! / spread, model.robust.inner, model.robust.outer);
-    });
+  return changed;
+};
+
+const weightsOf = (view: View, equations: Equations, channel: 0 | 1 | 2, estimate: Float64Array): Float64Array => {
+  const { terms, colour } = view;
+  const light = lightOn(view, equations, estimate);
+  const values = view.logs[channel].slice();
+  for (let cell = 0; cell < values.length; cell++) {
+    let expected = estimate[colour]!;
+    for (let k = 0; k < placeTerms; k++) expected += light[k]! * terms[placeTerms * cell + k]!;
+    values[cell]! -= expected;
   }
+  const spread = Math.max(robustSpread(values), of(model.cellNoise, channel));
+  const { inner, outer } = model.robust;
+  for (let cell = 0; cell < values.length; cell++) values[cell] = tukeyWeight(values[cell]! / spread, inner, outer);
+  return values;
 };

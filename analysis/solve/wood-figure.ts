@@ -1,10 +1,9 @@
-import { leastSquares } from "../algebra/least-squares.ts";
 import type { Vector3 } from "../algebra/matrix3.ts";
 import type { PartKind } from "../leaf-parts.ts";
-import type { PartSample, PhotoSample } from "../sample/photo-sample.ts";
+import { placeTerms } from "./light-field.ts";
 import { model } from "./model-constants.ts";
-import { lightOf } from "./observed-light.ts";
-import type { Tones } from "./tone-estimate.ts";
+import type { ObservedCells, ObservedPart } from "./observed-cells.ts";
+import { smoothLightOff } from "./smooth-light.ts";
 
 /**
  * How much the wood of each kind of part varies, as the variance a cell would need if cells were independent: figure runs
@@ -33,23 +32,20 @@ const leastCells = 16;
  * Told from the photos themselves: a smooth light (a quadratic over the photo) is taken off each part, and the greatest
  * block variance is kept. The mean over the parts of a kind, drawn to the usual figure as if by two more parts.
  */
-export const estimateWood = (photos: readonly PhotoSample[], tones: Tones): WoodFigure => {
+export const estimateWood = (observed: ObservedCells): WoodFigure => {
   const usual: Vector3 = [model.wood.lightness ** 2, model.wood.warmth ** 2, model.wood.tint ** 2];
   const sums = new Map<PartKind, { count: number; sum: [number, number, number] }>();
-  for (const { camera, encoding, faces } of photos) {
-    const light = lightOf(encoding, tones.get(camera)?.strength ?? 0);
-    for (const { parts } of faces)
-      for (const part of parts) {
-        if (part.cells.length < leastCells) continue;
-        const found = figureOf(part, light);
-        if (!found) continue;
-        const entry = sums.get(part.kind) ?? { count: 2, sum: [2 * usual[0], 2 * usual[1], 2 * usual[2]] };
-        sums.set(part.kind, entry);
-        entry.count++;
-        found.forEach((variance, channel) => {
-          entry.sum[channel]! += variance;
-        });
-      }
+  for (const part of observed.parts) {
+    if (part.to - part.from < leastCells) continue;
+    const found = figureOf(part, observed);
+    if (!found) continue;
+    const { kind } = part.sample;
+    const entry = sums.get(kind) ?? { count: 2, sum: [2 * usual[0], 2 * usual[1], 2 * usual[2]] };
+    sums.set(kind, entry);
+    entry.count++;
+    found.forEach((variance, channel) => {
+      entry.sum[channel]! += variance;
+    });
   }
   return (kind) => {
     const entry = sums.get(kind);
@@ -59,47 +55,51 @@ export const estimateWood = (photos: readonly PhotoSample[], tones: Tones): Wood
   };
 };
 
-const figureOf = ({ cells, columns, grain }: PartSample, light: ReturnType<typeof lightOf>): Vector3 | null => {
-  const logs = cells.map(([, red, green, blue, spread]) => light([red, green, blue], spread));
-  const design = Float64Array.from(cells.flatMap(([, , , , , x, y]) => [1, x, y, x * x, x * y, y * y]));
-  const greatest = ([0, 1, 2] as const).map((channel) => {
-    const fit = leastSquares(
-      design,
-      6,
-      logs.map((log) => log[channel]),
-    );
-    if (fit.kind !== "fitted") return null;
-    return Math.max(
-      ...blocks.map(([across, along]) => {
-        const [wide, high] = grain === "v" ? [across, along] : [along, across];
-        return blockVariance(fit.residuals, cells, columns, wide, high);
-      }),
-    );
-  });
-  const [lightness, redGreen, blueGreen] = greatest;
-  return lightness == null || redGreen == null || blueGreen == null ? null : [lightness, redGreen, blueGreen];
+const figureOf = ({ from, to, sample }: ObservedPart, { pieces, terms, logs }: ObservedCells): Vector3 | null => {
+  const off = smoothLightOff(terms.subarray(placeTerms * from, placeTerms * to));
+  if (!off) return null;
+  const left = logs.map((column) => off(column.subarray(from, to)));
+  const greatest: [number, number, number] = [0, 0, 0];
+  for (const [across, along] of blocks) {
+    const [wide, high] = sample.grain === "v" ? [across, along] : [along, across];
+    const inBlocks = blocksOf(pieces.subarray(from, to), sample.columns, wide, high);
+    left.forEach((values, channel) => {
+      greatest[channel] = Math.max(greatest[channel]!, blockVariance(values, inBlocks));
+    });
+  }
+  return greatest;
 };
 
-/** Variance of the means of blocks so many cells wide and high (or the part's whole breadth or height), times the cells in a block. */
-const blockVariance = (
-  residuals: Float64Array,
-  cells: PartSample["cells"],
-  columns: number,
-  wide: number,
-  high: number,
-): number => {
-  const sums = new Map<number, { count: number; sum: number }>();
-  let rows = 0;
-  cells.forEach(([cell], i) => {
-    const row = Math.floor(cell / columns);
-    rows = Math.max(rows, row + 1);
-    const key = Math.floor(row / high) * columns + Math.floor((cell % columns) / wide);
-    const block = sums.get(key) ?? { count: 0, sum: 0 };
-    sums.set(key, block);
-    block.count++;
-    block.sum += residuals[i]!;
+interface Blocks {
+  /** The block of each cell. */
+  readonly blockOf: Int32Array;
+  readonly counts: Int32Array;
+  /** A block counts from so many cells: three quarters of a full one. */
+  readonly least: number;
+}
+
+/** Blocks so many cells wide and high (or the part's whole breadth or height). */
+const blocksOf = (pieces: Int32Array, columns: number, wide: number, high: number): Blocks => {
+  const rows = 1 + Math.floor(pieces.reduce((most, piece) => Math.max(most, piece), 0) / columns);
+  const across = Math.ceil(columns / wide);
+  const counts = new Int32Array(across * Math.ceil(rows / high));
+  const blockOf = pieces.map((piece) => {
+    const row = Math.floor(piece / columns);
+    return Math.floor(row / high) * across + Math.floor((piece - row * columns) / wide);
   });
-  const size = Math.min(wide, columns) * Math.min(high, rows);
-  const full = [...sums.values()].filter(({ count }) => count >= 0.75 * size);
-  return full.length < 2 ? 0 : full.reduce((sum, block) => sum + block.sum ** 2 / block.count, 0) / full.length;
+  for (let i = 0; i < blockOf.length; i++) counts[blockOf[i]!]!++;
+  return { blockOf, counts, least: 0.75 * Math.min(wide, columns) * Math.min(high, rows) };
+};
+
+/** Variance of the means of blocks, times the cells in a block. */
+const blockVariance = (values: Float64Array, { blockOf, counts, least }: Blocks): number => {
+  const sums = new Float64Array(counts.length);
+  for (let i = 0; i < values.length; i++) sums[blockOf[i]!]! += values[i]!;
+  let [total, full] = [0, 0];
+  for (let block = 0; block < counts.length; block++) {
+    if (counts[block] === 0 || counts[block]! < least) continue;
+    total += sums[block]! ** 2 / counts[block]!;
+    full++;
+  }
+  return full < 2 ? 0 : total / full;
 };

@@ -1,8 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addTo, factorEnvelope, makeEnvelope, solveFactored } from "../../../analysis/algebra/envelope-cholesky.ts";
-import { entryOf, inverseInEnvelope } from "../../../analysis/algebra/envelope-inverse.ts";
-import { narrowOrder } from "../../../analysis/algebra/narrow-order.ts";
 
 /** A chain of n unknowns, each tied to the next, with a little weight of its own. */
 const chain = (n: number, own: number) => {
@@ -38,20 +36,6 @@ describe("envelope Cholesky", () => {
     );
   });
 
-  it("has the entries of the inverse that its envelope holds", () => {
-    const factored = factorEnvelope(chain(12, 0.3));
-    if (factored.kind !== "factored") throw new Error(`row ${factored.row}`);
-    const inverse = inverseInEnvelope(factored.factor);
-    for (let j = 0; j < 12; j++) {
-      const unit = new Float64Array(12);
-      unit[j] = 1;
-      const column = solveFactored(factored.factor, unit);
-      for (const i of [j - 1, j, j + 1].filter((k) => k >= 0 && k < 12))
-        expect(entryOf(inverse, i, j)).toBeCloseTo(column[i]!, 10);
-    }
-    expect(() => entryOf(inverse, 0, 5)).toThrow(/outside/);
-  });
-
   it("knows the determinant of a 2 x 2", () => {
     const matrix = makeEnvelope(Int32Array.from([0, 0]));
     addTo(matrix, 0, 0, 4);
@@ -63,23 +47,5 @@ describe("envelope Cholesky", () => {
 
   it("names the unknown that nothing determines", () => {
     expect(factorEnvelope(chain(5, 0))).toEqual({ kind: "not-positive", row: 4 });
-  });
-});
-
-describe("narrow order", () => {
-  it("puts a shuffled chain back in line, and a hub last", () => {
-    const shuffled = [3, 0, 4, 1, 2];
-    const neighbours = Array.from({ length: 6 }, () => new Set<number>());
-    const tie = (i: number, j: number) => {
-      neighbours[i]!.add(j);
-      neighbours[j]!.add(i);
-    };
-    for (let k = 0; k + 1 < shuffled.length; k++) tie(shuffled[k]!, shuffled[k + 1]!);
-    for (let i = 0; i < 5; i++) tie(5, i);
-    const place = narrowOrder(neighbours, new Set([5]));
-    expect(place[5]).toBe(5);
-    for (let k = 0; k + 1 < shuffled.length; k++)
-      expect(Math.abs(place[shuffled[k]!]! - place[shuffled[k + 1]!]!)).toBe(1);
-    expect([...place].sort((a, b) => a - b)).toEqual([0, 1, 2, 3, 4, 5]);
   });
 });

@@ -2,6 +2,7 @@ import { apply3, inverse3, type Vector3 } from "../../../analysis/algebra/matrix
 import { normalFrom } from "../../../analysis/algebra/seeded-random.ts";
 import { type Lab65, lab65FromLab50, lab65ToXyz } from "../../../analysis/colour/lab.ts";
 import { dot, type Spectrum } from "../../../analysis/colour/spectra.ts";
+import type { PartKind } from "../../../analysis/leaf-parts.ts";
 import type { CellSample, FaceSample, PhotoSample, ReferenceSample } from "../../../analysis/sample/photo-sample.ts";
 import { spectrumOf } from "../../../analysis/solve/chart-spectra.ts";
 import type { KnownReferences } from "../../../analysis/solve/known-references.ts";
@@ -50,15 +51,14 @@ const seenIndoors = (spectrum: Spectrum): Vector3 => [
 const woodOf = (lab: Lab65) => seenIndoors(woodSeenAs(apply3(fromXyz, lab65ToXyz(lab))));
 const patchOf = (lab: Lab65) => seenIndoors(spectrumOf(lab));
 
-/** A phone's tone curve pressed on: the light that `undoTone` takes back. By halving. */
+/** A phone's tone curve pressed on: the light that `undoTone` takes back. By Newton's method. */
 const pressTone = (linear: number, strength: number): number => {
-  let [low, high] = [0, 1];
-  for (let i = 0; i < 40; i++) {
-    const middle = (low + high) / 2;
-    if (undoTone(middle, strength) < linear) low = middle;
-    else high = middle;
+  let light = linear;
+  for (let i = 0; i < 8; i++) {
+    const [back, ahead] = [undoTone(light, strength), undoTone(light * 1.001, strength)];
+    light -= ((back - linear) * light * 0.001) / (ahead - back);
   }
-  return (low + high) / 2;
+  return light;
 };
 
 export interface Delivery {
@@ -67,18 +67,33 @@ export interface Delivery {
   readonly truth: ReadonlyMap<string, Lab65>;
 }
 
-const partNames = ["stile-left", "panel"] as const;
-const [columns, rows] = [2, 12];
+/** A part of the faces made, with the cells across and down it. */
+export interface PartShape {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+const stileAndPanel: readonly PartShape[] = [
+  { name: "stile-left", kind: "stile", columns: 2, rows: 12 },
+  { name: "panel", kind: "panel", columns: 2, rows: 12 },
+];
 
 /**
- * Photos of faces with two parts each, made by the model itself: known colours, figure that is the same in every photo of
+ * Photos of faces, two small parts each if nothing else is asked for, made by the model itself: known colours, figure that is the same in every photo of
  * a face, light with slopes, noise. Faces are named "leaf/face". The same seed gives the same delivery.
  */
-export const makeDelivery = (shows: readonly Shown[], seed: number, tone = 0.15): Delivery => {
+export const makeDelivery = (
+  shows: readonly Shown[],
+  seed: number,
+  tone = 0.15,
+  partsOf: (face: string) => readonly PartShape[] = () => stileAndPanel,
+): Delivery => {
   const normal = normalFrom(seed);
   const colours = new Map<string, { lab: Lab65; cells: number[][] }>();
   for (const name of new Set(shows.flatMap(({ faces }) => faces)))
-    for (const part of partNames) {
+    for (const { name: part, columns, rows } of partsOf(name)) {
       const lab: Lab65 = [62 + 2 * normal(), 9 + normal(), 24 + 1.5 * normal()];
       const cells = Array.from({ length: columns * rows }, () => {
         const figure = 0.02 * normal();
@@ -107,13 +122,13 @@ export const makeDelivery = (shows: readonly Shown[], seed: number, tone = 0.15)
       return {
         leaf,
         face,
-        parts: partNames.map((part, p) => ({
+        parts: partsOf(name).map(({ name: part, kind, columns, rows }, p, all) => ({
           name: part,
-          kind: p === 0 ? "stile" : "panel",
+          kind,
           grain: "v",
           columns,
           cells: colours.get(`${name}/${part}`)!.cells.map((figure, cell): CellSample => {
-            const x = -0.7 + width * (i + 0.15 + 0.4 * p + 0.2 * (cell % columns));
+            const x = -0.7 + width * (i + 0.15 + (0.8 / all.length) * (p + (cell % columns) / columns));
             const y = -0.5 + Math.floor(cell / columns) / rows;
             return [cell, ...see(woodOf(colours.get(`${name}/${part}`)!.lab), figure, x, y, 0.003), 0, x, y, 1];
           }),

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { normalFrom } from "../../../analysis/algebra/seeded-random.ts";
-import { figureGain, undoTone, undoToneOfMean } from "../../../analysis/solve/tone.ts";
+import { figureGain, toneUndone, undoTone, undoToneOfMean } from "../../../analysis/solve/tone.ts";
 
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 
@@ -41,5 +41,18 @@ describe("the tone of a phone", () => {
   it("gives back less contrast in the middle than it leaves at the ends when an S is undone", () => {
     expect(figureGain(0.2, 0.4)).toBeLessThan(1);
     expect(figureGain(0.2, 0)).toBeCloseTo(1, 6);
+  });
+
+  it("is undone by the table as by the formula", () => {
+    for (const strength of [-0.3, 0, 0.15, 0.6]) {
+      const undo = toneUndone(strength);
+      for (let mean = 0.001; mean < 1; mean *= 1.07) {
+        const plain = undoToneOfMean(mean, 0.08, strength);
+        // A hundredth of the noise of a cell is 4e-5.
+        expect(Math.abs(undo(mean, 0.08) / plain - 1)).toBeLessThan(4e-5);
+      }
+      expect(undo(0, 0)).toBeCloseTo(0, 8);
+      expect(undo(1, 0)).toBeCloseTo(undoToneOfMean(1, 0, strength), 8);
+    }
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { normalFrom } from "../../../analysis/algebra/seeded-random.ts";
 import type { CellSample, PhotoSample } from "../../../analysis/sample/photo-sample.ts";
+import { observeCells } from "../../../analysis/solve/observed-cells.ts";
 import { estimateWood } from "../../../analysis/solve/wood-figure.ts";
 
 /** Panels of 8 x 24 cells whose figure runs on over squares of `run` cells. */
@@ -24,7 +25,8 @@ const photos = (run: number, deviation: number): PhotoSample[] => {
   });
 };
 
-const found = (run: number) => Math.sqrt(estimateWood(photos(run, 0.03), new Map())("panel")[0]);
+const woodOf = (samples: readonly PhotoSample[]) => estimateWood(observeCells(samples, new Map()));
+const found = (run: number) => Math.sqrt(woodOf(photos(run, 0.03))("panel")[0]);
 
 describe("the figure of the wood", () => {
   it("is the spread of the cells where they are independent, and more where it runs on", () => {
@@ -34,6 +36,6 @@ describe("the figure of the wood", () => {
   });
 
   it("is the usual one for a kind of part that no photo shows", () => {
-    expect(estimateWood(photos(1, 0.03), new Map())("rail")).toEqual(estimateWood([], new Map())("rail"));
+    expect(woodOf(photos(1, 0.03))("rail")).toEqual(woodOf([])("rail"));
   });
 });
