@@ -23,14 +23,23 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
   const store = await openStore(dataFolder, now);
   const measuringPool = openProcessPool(measuringLanes);
   const picturePool = openProcessPool(1);
+  const questionPool = openProcessPool(1);
   const darkroom = openDarkroom(picturePool);
   const measuring = openMeasuring(store, measuringPool, now);
   for (const id of store.list()) measuring.wake(id);
   return {
-    site: { store, darkroom, measuring, now, newId: () => ulid() },
+    site: {
+      store,
+      darkroom,
+      measuring,
+      askAllotment: async (question) => (await questionPool.run({ kind: "question", question })) as never,
+      now,
+      newId: () => ulid(),
+    },
     damaged: store.damaged,
     close: async () => {
       await measuringPool.close();
+      await questionPool.close();
       await darkroom.close();
       await store.close();
     },

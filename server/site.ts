@@ -1,4 +1,5 @@
 import type { Draft } from "immer";
+import type { AllotmentAnswers, AllotmentQuestion } from "../analysis/allot/allotment-questions.ts";
 import type { CutDifference } from "../analysis/grain/cut.ts";
 import type { RepeatReading } from "../analysis/repeat/repeat-readings.ts";
 import type { Delivery } from "./contract/delivery.ts";
@@ -136,6 +137,10 @@ export interface Site {
   readonly store: Store;
   readonly darkroom: Darkroom;
   readonly measuring: Measuring;
+  /** Works out the answer in a process of its own: other requests go on. */
+  askAllotment<Kind extends AllotmentQuestion["kind"]>(
+    question: Extract<AllotmentQuestion, { kind: Kind }>,
+  ): Promise<AllotmentAnswers[Kind]>;
   /** ISO 8601 with offset. */
   now(): string;
   newId(): string;

@@ -1,6 +1,6 @@
 import { allot } from "../../analysis/allot/allot.ts";
 import type { Allotment } from "../../analysis/allot/allotment.ts";
-import { plannedOr } from "./planned-or.ts";
+import { plannedOr } from "../use-cases/planned-or.ts";
 import { readAllotment } from "./read-allotment.ts";
 import { columns, say } from "./say.ts";
 

@@ -5,8 +5,8 @@ import { lateLeaf } from "../../analysis/allot/late-leaf.ts";
 import { replacementLook } from "../../analysis/allot/replacement-look.ts";
 import { whatIf } from "../../analysis/allot/what-if.ts";
 import { Refusal } from "../problem.ts";
+import { plannedOr } from "../use-cases/planned-or.ts";
 import { curveInWords, lateInWords, looksInWords, returnsInWords, whatIfInWords } from "./allotment-words.ts";
-import { plannedOr } from "./planned-or.ts";
 import { readAllotment, readPlan } from "./read-allotment.ts";
 import { say } from "./say.ts";
 

@@ -5,6 +5,7 @@ import { code, deliveryId, entryId, happened, instant, sha256, shortText } from 
 import { decision, leaf, mark, pattern, shapeReading } from "./leaf.ts";
 import type { CallName } from "./paths.ts";
 import { photo, shown } from "./photo.ts";
+import { lateAnswer, movesAnswer, replacementAnswer, returnsAnswer, whatIfAnswer } from "./questions.ts";
 import { repeatView } from "./repeat.ts";
 import { supplierTerms } from "./terms.ts";
 import { historyLine, leafView, matchView, overview, patternView, photoReply, progress, returnsView } from "./views.ts";
@@ -129,6 +130,24 @@ export const calls = {
   planAllotment: { body: z.strictObject({ by }), reply: matchView },
   /** Replaces all locks and bans. */
   setWishes: { body: z.strictObject({ by, locks: allotment.shape.locks, bans: allotment.shape.bans }), reply: done },
+  /** Tolerance null: the one agreed. The answers take seconds at 60 leaves and change nothing. */
+  askReturns: {
+    body: z.strictObject({ tolerance: z.number().positive().max(100).nullable() }),
+    reply: returnsAnswer,
+  },
+  askLate: { body: z.strictObject({ leaf: code }), reply: lateAnswer },
+  askMoves: { body: z.strictObject({ loss: z.number().min(0).max(100) }), reply: movesAnswer },
+  /** Turned null: either way round. */
+  askWhatIf: {
+    body: z.strictObject({
+      leaf: code,
+      opening: code,
+      turned: z.boolean().nullable(),
+      loss: z.number().min(0).max(100),
+    }),
+    reply: whatIfAnswer,
+  },
+  askReplacement: { body: null, reply: replacementAnswer },
   returns: { body: null, reply: returnsView },
   issueRecord: {
     body: z.strictObject({

@@ -1,5 +1,7 @@
 import type { Express } from "express";
 import type { Site } from "../site.ts";
+import { askLate, askMoves, askReturns, askWhatIf } from "../use-cases/ask-allotment.ts";
+import { askReplacement } from "../use-cases/ask-replacement.ts";
 import { planAllotment } from "../use-cases/plan-allotment.ts";
 import { setWishes } from "../use-cases/set-wishes.ts";
 import { viewMatch } from "../use-cases/view-match.ts";
@@ -11,5 +13,10 @@ export const match = (app: Express, site: Site): void => {
   bind(app, "match", ({ delivery }) => viewMatch(site, delivery));
   bind(app, "repeat", ({ delivery }) => viewRepeat(site, delivery));
   bind(app, "planAllotment", ({ delivery }, body) => planAllotment(site, delivery, body));
+  bind(app, "askReturns", ({ delivery }, body) => askReturns(site, delivery, body));
+  bind(app, "askLate", ({ delivery }, body) => askLate(site, delivery, body));
+  bind(app, "askMoves", ({ delivery }, body) => askMoves(site, delivery, body));
+  bind(app, "askWhatIf", ({ delivery }, body) => askWhatIf(site, delivery, body));
+  bind(app, "askReplacement", ({ delivery, ...at }) => askReplacement(site, delivery, at));
   bind(app, "setWishes", ({ delivery }, body) => setWishes(site, delivery, body));
 };

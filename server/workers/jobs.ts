@@ -1,3 +1,4 @@
+import { type AllotmentQuestion, answerQuestion } from "../../analysis/allot/allotment-questions.ts";
 import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
@@ -19,7 +20,8 @@ export type Job =
   | ({ readonly kind: "look" } & LookRequest)
   | { readonly kind: "measure"; readonly request: MeasureRequest }
   | { readonly kind: "solve"; readonly request: SolveRequest }
-  | { readonly kind: "repeats"; readonly request: SolveRequest };
+  | { readonly kind: "repeats"; readonly request: SolveRequest }
+  | { readonly kind: "question"; readonly question: AllotmentQuestion };
 
 /** Does one job. Throws when it cannot be done; the message is one plain sentence. */
 export const runJob = (job: Job): unknown => {
@@ -40,5 +42,7 @@ export const runJob = (job: Job): unknown => {
       return solveDelivery(job.request);
     case "repeats":
       return readRepeatPhotos(job.request);
+    case "question":
+      return answerQuestion(job.question);
   }
 };

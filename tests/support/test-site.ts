@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { ulid } from "ulid";
+import { answerQuestion } from "../../analysis/allot/allotment-questions.ts";
 import type { CutDifference } from "../../analysis/grain/cut.ts";
 import type { FaceDifference, LeafView } from "../../server/contract/views.ts";
 import type { Darkroom, Examined, FaceRef, Measured, Measuring, Site, Store } from "../../server/site.ts";
@@ -100,6 +101,7 @@ export const testSite = async (
     store,
     darkroom: fakeDarkroom(async (path) => (await options.examine?.(path)) ?? aPhoto),
     measuring: fakeMeasuring(store, options.lightness ?? {}, options.cuts ?? []),
+    askAllotment: async (question) => answerQuestion(question) as never,
     now,
     newId: () => ulid(),
     setNow: (next) => {

@@ -42,6 +42,7 @@ const siteOf = (): Site => {
     store,
     now: () => now,
     newId: () => "01J00000000000000000000000",
+    askAllotment: () => Promise.reject(new Error("not asked here")),
     darkroom: {
       examine: async () => ({ kind: "refused", status: 415, why: "not used here" }),
       preview: made,
