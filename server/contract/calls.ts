@@ -130,6 +130,8 @@ export const calls = {
   planAllotment: { body: z.strictObject({ by }), reply: matchView },
   /** Replaces all locks and bans. */
   setWishes: { body: z.strictObject({ by, locks: allotment.shape.locks, bans: allotment.shape.bans }), reply: done },
+  /** Keeps as many leaves as it can where they are, for a loss of at most so much ΔE00 against the best plan. */
+  planFewMoves: { body: z.strictObject({ by, loss: z.number().min(0).max(100) }), reply: matchView },
   /** Tolerance null: the one agreed. The answers take seconds at 60 leaves and change nothing. */
   askReturns: {
     body: z.strictObject({ tolerance: z.number().positive().max(100).nullable() }),

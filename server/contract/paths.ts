@@ -34,6 +34,7 @@ export const paths = {
   repeat: ["GET", "/api/v1/deliveries/:delivery/repeat"],
   planAllotment: ["POST", "/api/v1/deliveries/:delivery/allotment/plan"],
   setWishes: ["PUT", "/api/v1/deliveries/:delivery/allotment/wishes"],
+  planFewMoves: ["POST", "/api/v1/deliveries/:delivery/allotment/plan-few-moves"],
   askReturns: ["POST", "/api/v1/deliveries/:delivery/allotment/questions/returns"],
   askLate: ["POST", "/api/v1/deliveries/:delivery/allotment/questions/late"],
   askMoves: ["POST", "/api/v1/deliveries/:delivery/allotment/questions/moves"],

@@ -3,6 +3,7 @@ import type { Site } from "../site.ts";
 import { askLate, askMoves, askReturns, askWhatIf } from "../use-cases/ask-allotment.ts";
 import { askReplacement } from "../use-cases/ask-replacement.ts";
 import { planAllotment } from "../use-cases/plan-allotment.ts";
+import { planFewMoves } from "../use-cases/plan-few-moves.ts";
 import { setWishes } from "../use-cases/set-wishes.ts";
 import { viewMatch } from "../use-cases/view-match.ts";
 import { viewRepeat } from "../use-cases/view-repeat.ts";
@@ -13,6 +14,7 @@ export const match = (app: Express, site: Site): void => {
   bind(app, "match", ({ delivery }) => viewMatch(site, delivery));
   bind(app, "repeat", ({ delivery }) => viewRepeat(site, delivery));
   bind(app, "planAllotment", ({ delivery }, body) => planAllotment(site, delivery, body));
+  bind(app, "planFewMoves", ({ delivery }, body) => planFewMoves(site, delivery, body));
   bind(app, "askReturns", ({ delivery }, body) => askReturns(site, delivery, body));
   bind(app, "askLate", ({ delivery }, body) => askLate(site, delivery, body));
   bind(app, "askMoves", ({ delivery }, body) => askMoves(site, delivery, body));

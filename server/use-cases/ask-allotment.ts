@@ -1,29 +1,11 @@
-import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
-import type { Before, FewMoves } from "../../analysis/allot/fewest-moves.ts";
+import type { FewMoves } from "../../analysis/allot/fewest-moves.ts";
 import type { Waiting } from "../../analysis/allot/late-leaf.ts";
 import type { Body, Reply } from "../contract/calls.ts";
-import type { Delivery } from "../contract/delivery.ts";
 import type { FewMovesAnswer, LateAnswer } from "../contract/questions.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
-import { allotmentProblem } from "./allotment-problem.ts";
+import { askedOf } from "./allotment-as-it-stands.ts";
 import { plannedOr } from "./planned-or.ts";
-
-interface Asked {
-  readonly delivery: Delivery;
-  readonly problem: AllotmentProblem;
-  /** The plan as it stands, without leaves that cannot hang any more. */
-  readonly before: Before;
-}
-
-const askedOf = (site: Site, deliveryId: string): Asked => {
-  const delivery = site.store.open(deliveryId).read();
-  const problem = allotmentProblem(delivery, site.measuring.measured(deliveryId));
-  const leaves = new Set(problem.leaves.map(({ id }) => id));
-  const openings = new Set(problem.openings.map(({ id }) => id));
-  const before = delivery.allotment.plan.filter(({ leaf, opening }) => leaves.has(leaf) && openings.has(opening));
-  return { delivery, problem, before };
-};
 
 const fewMovesOf = ({ loss, changed, bound, proven, plan, moved }: FewMoves): FewMovesAnswer => ({
   loss: loss < Number.POSITIVE_INFINITY ? loss : null,

@@ -4,6 +4,7 @@ import type { Allotment, AllotmentProblem, Plan, Seat } from "../../analysis/all
 import { seenDifferences } from "../../analysis/allot/seen-differences.ts";
 import type { Body, Reply } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
+import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { allotmentProblem } from "./allotment-problem.ts";
@@ -89,12 +90,25 @@ export const planAllotment = async (
   const before = store.read();
   const problem = allotmentProblem(before, site.measuring.measured(deliveryId));
   const plan = plannedOr(await planOf(problem));
+  return keepPlan(site, before, problem, plan, by, "Planned the allotment");
+};
+
+/** Writes a plan down with its figures; refused when something it rests on changed since `before` was read. */
+export const keepPlan = async (
+  site: Site,
+  before: Delivery,
+  problem: AllotmentProblem,
+  plan: Plan,
+  by: Actor,
+  what: string,
+): Promise<Reply<"planAllotment">> => {
+  const store = site.store.open(before.id);
   const figures = figuresOf(plan, problem, before);
-  await store.change(by, "Planned the allotment", (delivery) => {
+  await store.change(by, what, (delivery) => {
     if (!isSame(before, store.read())) throw new Refusal("Something changed while it was planned: plan again.");
     delivery.allotment.plan = plan.places.map(({ opening, place, leaf, turned }) => ({ opening, place, leaf, turned }));
     delivery.allotment.plannedAt = site.now();
     delivery.allotment.figures = figures;
   });
-  return viewMatch(site, deliveryId);
+  return viewMatch(site, before.id);
 };

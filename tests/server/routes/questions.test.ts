@@ -69,6 +69,15 @@ describe("questions about the allotment", () => {
     await api.call("decideLeaf", { delivery, leaf: "W01" }, { by, decision: held }).expect(200);
     const { body } = await api.call("askMoves", { delivery }, { loss: 20 }).expect(200);
     expect(body.chosen).toMatchObject({ changed: 0, proven: true, moved: [{ leaf: "W03", from: null }] });
+    const { body: after } = await api.call("planFewMoves", { delivery }, { by, loss: 20 }).expect(200);
+    const hung = (view: typeof before) =>
+      view.spaces.flatMap(({ places }: { places: { opening: string; leaf: string }[] }) =>
+        places.filter(({ leaf }) => leaf === "W02" || leaf === "W04"),
+      );
+    expect(hung(after).map(({ opening }: { opening: string }) => opening)).toEqual(
+      hung(before).map(({ opening }: { opening: string }) => opening),
+    );
+    expect(after.figures.plan.worst).toBeGreaterThan(5);
   });
 
   test("holding the spare in an opening: what it costs and who moves", async () => {
