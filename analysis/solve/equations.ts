@@ -185,7 +185,7 @@ export const buildEquations = (
       });
     }
     if (photo.brightest !== undefined && photo.brightest < model.cutOff) {
-      const colour = hub("white", null, model.whiteInPhoto, [Math.log(model.white), 0, 0]);
+      const colour = hub(`white of ${photo.camera}`, null, model.whiteInPhoto, [Math.log(model.white), 0, 0]);
       const log = observe([photo.brightest, photo.brightest, photo.brightest], 0);
       patch([0, 0], log, model.whiteInPhoto, { photo: j, colour, extra: grain, extraFactor: 0 });
     }

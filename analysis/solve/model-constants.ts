@@ -46,7 +46,8 @@ export const model = {
   usualGain: [-0.3, 0, 0] as Vector3,
   /**
    * The brightest fiftieth of a photo taken on a site is white paint, plaster, paper or packing: so much of the light, within so
-   * much. Only its lightness counts. Where it is cut off it tells nothing.
+   * much, once for the photos of one camera, which show about the same rooms, and again for each. Only its lightness counts. Where
+   * it is cut off it tells nothing.
    */
   white: 0.8,
   whiteInPhoto: spreads(0.2, 1, 1),

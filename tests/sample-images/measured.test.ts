@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { deltaE00 } from "../../analysis/colour/delta-e00.ts";
 import type { Lab65 } from "../../analysis/colour/lab.ts";
 import { jobFile } from "../../server/contract/job-file.ts";
+import { examine } from "../../server/images/examine.ts";
 import { chartChoices, measuredCharts } from "../../server/rules/chart-editions.ts";
 import { measurePhoto } from "../../server/workers/measure-photo.ts";
 import type { PhotoMeasurement } from "../../server/workers/measurement.ts";
@@ -27,11 +28,17 @@ const toleranceDE00 = 2;
 const measurements: { file: string; outcome: PhotoMeasurement }[] = [];
 let solved: Solved;
 
-const measure = (photo: (typeof job.photos)[number]): Promise<PhotoMeasurement> =>
+/** The phone as the file names it: each has a tone and a sensor of its own. */
+const cameraOf = async (path: string): Promise<string> => {
+  const examined = await examine(path);
+  return examined.kind === "photo" ? examined.camera : "";
+};
+
+const measure = async (photo: (typeof job.photos)[number]): Promise<PhotoMeasurement> =>
   measurePhoto({
     photo: photo.file,
     path: join(folder, photo.file),
-    camera: "",
+    camera: await cameraOf(join(folder, photo.file)),
     shows: photo.shows.flatMap(({ leaf: id, face }) => {
       const leaf = job.leaves.find((one) => one.id === id);
       if (!leaf) return [];
