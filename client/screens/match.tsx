@@ -12,6 +12,7 @@ import { FoldedSpaces } from "../match/folded-spaces.tsx";
 import { kindsOfSpace, unfilledSays } from "../match/kinds-of-space.ts";
 import { PlaceActions } from "../match/place-actions.tsx";
 import { planChanges } from "../match/plan-changes.ts";
+import { Questions } from "../match/questions.tsx";
 import { Strip, stripPx } from "../match/strip.tsx";
 import { Unknowns } from "../match/unknowns.tsx";
 import { letIn, type Wishes } from "../match/wishes.ts";
@@ -171,6 +172,7 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
         onChoose={choose}
         actions={actions}
       />
+      <Questions delivery={delivery} view={view} />
       {view.cannotTell.length > 0 && (
         <section class="folded" aria-labelledby="cannot-tell">
           <h2 id="cannot-tell">What cannot be told</h2>
