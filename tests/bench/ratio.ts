@@ -9,15 +9,18 @@ const cpuOf = async (run: () => unknown): Promise<number> => {
 const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 
+/** Ratio of ours to a peer's, and the medians it is made of. */
+export interface Ratio {
+  readonly ratio: number;
+  readonly oursMs: number;
+  readonly peerMs: number;
+}
+
 /**
  * Ratio of median CPU times of ours to a peer's, in one process, in alternated rounds after one round to warm up:
  * a ratio that holds on a busy machine, where times do not.
  */
-export const ratio = async (
-  ours: () => unknown,
-  peer: () => unknown,
-  rounds = 9,
-): Promise<{ ratio: number; oursMs: number; peerMs: number }> => {
+export const ratio = async (ours: () => unknown, peer: () => unknown, rounds = 9): Promise<Ratio> => {
   const mine: number[] = [];
   const theirs: number[] = [];
   for (let round = 0; round <= rounds; round += 1) {
