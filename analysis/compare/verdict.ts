@@ -1,5 +1,5 @@
+import { evenNormals } from "../algebra/even-normals.ts";
 import type { Matrix3, Vector3 } from "../algebra/matrix3.ts";
-import { normalFrom } from "../algebra/seeded-random.ts";
 import { deltaE00Of } from "../colour/delta-e00.ts";
 import type { Lab65 } from "../colour/lab.ts";
 
@@ -24,18 +24,15 @@ export const judge = (probabilityWithin: number, confidence = 0.95): Verdict => 
   return { kind: "cannot-tell", why: "too-uncertain", probability: probabilityWithin };
 };
 
-/** Draws behind a probability: its own error stays below 0.01, which no verdict at 0.95 hangs on. */
-const draws = 2000;
+/** Offsets behind a probability: spread evenly, so many keep its error below 0.01, which no verdict at 0.95 hangs on. */
+const count = 512;
 
-/** Offsets of L, a, b, standard normal: drawn once and used for every pair, so that equal pairs get equal verdicts. */
-export const standardOffsets = (seed = 1): Float64Array => {
-  const normal = normalFrom(seed);
-  return Float64Array.from({ length: 3 * draws }, normal);
-};
+/** Offsets of L, a, b, standard normal, the same for every pair, so that equal pairs get equal verdicts. */
+export const standardOffsets = (): Float64Array => evenNormals(count);
 
 /**
  * Probability that the CIEDE2000 difference of two colours is within a tolerance, when their difference in L, a, b has
- * this covariance. Drawn, not linear: near zero the difference is not Gaussian and its slope has no direction.
+ * this covariance. Tried out, not linear: near zero the difference is not Gaussian and its slope has no direction.
  * Source: JCGM 101:2008 (propagation of distributions).
  */
 export const probabilityWithin = (
