@@ -5,9 +5,9 @@ import type { Adjustment, PartColour } from "../solve/light-adjustment.ts";
 import { differenceCovariance, uncertainty95 } from "./difference-model.ts";
 import { judge, probabilityWithin, standardOffsets, type Verdict } from "./verdict.ts";
 
-/** A part, or all parts of a kind, or the whole of two faces compared. */
+/** A part, or all parts of a kind, of two faces compared. */
 export interface PartDifference {
-  /** Name of the part, else the kind, else "whole". */
+  /** Name of the part, else the kind. */
   readonly part: string;
   /** CIEDE2000. */
   readonly deltaE: number;
@@ -21,7 +21,6 @@ export interface FaceDifference {
   readonly parts: readonly PartDifference[];
   /** The part least likely to be within tolerance: it decides. Null where there is nothing to compare. */
   readonly worst: PartDifference | null;
-  readonly whole: PartDifference | null;
   readonly verdict: Verdict;
 }
 
@@ -40,7 +39,7 @@ interface Blend {
 
 /**
  * Makes the comparison of any two faces of an adjustment at one tolerance (CIEDE2000) and confidence. Parts are compared by
- * name; parts without a namesake by the mean of their kind; and the faces as wholes. Faces that share no part, or that
+ * name; parts without a namesake by the mean of their kind. Faces that share no part, or that
  * nothing ties together, get no difference but a verdict that says so.
  */
 export const faceComparison = (
@@ -76,15 +75,13 @@ export const faceComparison = (
     const blend = (members: readonly number[]) => blendOf(adjustment.parts, members);
     const parts = pairs.map(({ part, one: a, other: b }) => compare(part, blend(a), blend(b)));
     const worst = parts.reduce((low, next) => (isWorse(next, low) ? next : low));
-    const whole = compare("whole", blend(pairs.flatMap(({ one: a }) => a)), blend(pairs.flatMap(({ other: b }) => b)));
-    return { parts, worst, whole, verdict: judge(worst.probability, confidence) };
+    return { parts, worst, verdict: judge(worst.probability, confidence) };
   };
 };
 
 const nothing = (why: "no-common-part" | "nothing-ties-them"): FaceDifference => ({
   parts: [],
   worst: null,
-  whole: null,
   verdict: { kind: "cannot-tell", why },
 });
 
