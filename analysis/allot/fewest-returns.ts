@@ -1,15 +1,18 @@
 import { uniformFrom } from "../algebra/seeded-random.ts";
+import { allot, standardEffort } from "./allot.ts";
 import type { AllotmentProblem, Lock, PlacedLeaf, Plan } from "./allotment.ts";
-import { type Board, layOut } from "./board.ts";
+import { type Board, layOut, type Values } from "./board.ts";
 import { dealSorted } from "./by-hand.ts";
 import { faultIn, suits } from "./check-problem.ts";
 import { describePlan, joinPlans } from "./describe-plan.ts";
+import { fewerEmpty } from "./fewer-empty.ts";
 import { type Exceptions, fewestExceptions } from "./fewest-exceptions.ts";
+import { valuesBefore } from "./fewest-moves-search.ts";
 import { emptyUnder, fillUnder } from "./fewest-returns-search.ts";
 import { independentGroups } from "./independent-groups.ts";
 import { placesToFill } from "./lacks.ts";
 import { bestTurns, type Like, likeDelivered } from "./like-delivered.ts";
-import { partOfBoard, partOfPlan } from "./part-of-board.ts";
+import { partOfBoard } from "./part-of-board.ts";
 import { neighboursOf } from "./replacement-target.ts";
 import { settle } from "./settle.ts";
 import { countLeaves, firstValue } from "./value-sets.ts";
@@ -44,6 +47,12 @@ export type ReturnsOutcome =
 /** Looks that finding the fewest returns may take: about ten seconds. Most jobs of 60 leaves need a tenth of it. */
 const standardLooks = 5e8;
 
+/** Looks for each place fewer at the start, times the places squared, as an exchange looks at all of them: some thousand exchanges. */
+const looksForOneLess = 1500;
+
+/** Looks for the plan to begin from: one near the best leaves fewer places over the tolerance than one that is dealt. */
+const looksForPlan = 3e7;
+
 /** Least returns of every group of openings, all at once. Openings for which there is no leaf at all are left out. */
 export const fewestReturns = (
   problem: AllotmentProblem,
@@ -72,7 +81,7 @@ export function* fewestReturnsSteps(
   let bound = 0;
   for (const group of independentGroups(problem)) {
     const board = boardOf(group);
-    const start = startUnder(board, tolerance, lockedPlaces(board, group));
+    const start = startUnder(group, board, tolerance);
     if (start === null) return { kind: "locks-clash", locks: group.locks };
     const steps = fewestExceptions(start.demand, start.exceptions, { left: looks });
     let last = steps.next();
@@ -124,21 +133,36 @@ const lockedPlaces = ({ places, domains, words, leaves }: Board, { locks }: Allo
 };
 
 /** Some places that do when left empty, to begin with; null when the locked ones alone pass the tolerance. */
-const startUnder = (board: Board, tolerance: number, locked: ReadonlySet<number>) => {
+const startUnder = (problem: AllotmentProblem, board: Board, tolerance: number) => {
+  const locked = lockedPlaces(board, problem);
   const dealt = dealSorted(board);
   const demand = fillUnder(board, tolerance, dealt, locked);
-  const empty = emptyUnder(board, tolerance, dealt, locked);
-  if (empty)
-    return { demand, exceptions: { excepted: empty, way: partOfPlan(dealt, without(board, empty)) } satisfies Start };
+  const looks = looksForOneLess * board.places.length ** 2;
+  const ways = [dealt, ...plannedFor(problem, board)].flatMap((plan) => {
+    const empty = emptyUnder(board, tolerance, plan, locked);
+    return empty ? [fewerEmpty(board, tolerance, plan, empty, locked, looks)] : [];
+  });
+  const first = ways.reduce<Start | null>(
+    (least, way) => (least && least.excepted.length <= way.excepted.length ? least : way),
+    null,
+  );
+  if (first) return { demand, exceptions: first };
   const fast = [...locked].toSorted((a, b) => a - b);
   const attempt = demand.attempt(fast, { left: standardLooks });
   if (attempt.kind !== "found") return null;
-  const others = [...board.places.keys()].filter((place) => !locked.has(place));
-  return { demand, exceptions: { excepted: others, way: attempt.way } satisfies Start };
+  const excepted = [...board.places.keys()].filter((place) => !locked.has(place));
+  return { demand, exceptions: { excepted, way: attempt.way } satisfies Start };
+};
+
+/** A plan with a small worst difference, when all places of the board can be filled so. */
+const plannedFor = (problem: AllotmentProblem, board: Board): Values[] => {
+  const plan = allot(problem, { ...standardEffort, looks: looksForPlan, exchanges: 0, sumLooks: 0 });
+  const values = plan.kind === "plan" ? valuesBefore(board, plan.places) : null;
+  return values?.every((value) => value >= 0) ? [values] : [];
 };
 
 type At = Pick<PlacedLeaf, "opening" | "place">;
-type Start = Omit<Exceptions<Int32Array>, "bound">;
+type Start = Omit<Exceptions<Values>, "bound">;
 
 /** For each place a leaf that was left over and fits there, the one that goes worst with the faces beside it; no leaf twice. */
 const leftOverFor = (problem: AllotmentProblem, plan: Plan, replace: readonly At[]): (string | null)[] => {

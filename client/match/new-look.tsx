@@ -39,7 +39,10 @@ export const NewLook = (props: { answer: ReplacementAnswer }) => {
                   </small>
                 )}
                 {look.knownWithin !== null && (
-                  <small class="quiet">The colours beside it are known within {figure(look.knownWithin, null)}.</small>
+                  <small class="quiet">
+                    The figures are sure to within {figure(look.knownWithin, null)}; the leaf named is the surer
+                    pattern.
+                  </small>
                 )}
               </td>
               {look.ranges === null

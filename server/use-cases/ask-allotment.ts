@@ -6,6 +6,7 @@ import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { askedOf } from "./allotment-as-it-stands.ts";
 import { plannedOr } from "./planned-or.ts";
+import { checkLocks } from "./set-wishes.ts";
 
 const fewMovesOf = ({ loss, changed, bound, proven, plan, moved }: FewMoves): FewMovesAnswer => ({
   loss: loss < Number.POSITIVE_INFINITY ? loss : null,
@@ -70,7 +71,8 @@ export const askWhatIf = async (
   deliveryId: string,
   { leaf, opening, turned, loss }: Body<"askWhatIf">,
 ): Promise<Reply<"askWhatIf">> => {
-  const { problem, before } = askedOf(site, deliveryId);
+  const { delivery, problem, before } = askedOf(site, deliveryId);
+  checkLocks([{ leaf, opening, place: 0, turned }], delivery);
   const wish = { locks: [{ leaf, opening, ...(turned === null ? {} : { turned }) }], bans: [] };
   const { now, wished, least } = plannedOr(await site.askAllotment({ kind: "what-if", problem, before, wish, loss }));
   return {

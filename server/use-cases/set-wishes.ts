@@ -13,7 +13,8 @@ const openingOf = ({ openings }: Delivery, id: string): Delivery["openings"][num
   return opening;
 };
 
-const checkLocks = (locks: Wishes["locks"], delivery: Delivery): void => {
+/** Refuses, by name, a leaf locked where it cannot hang. */
+export const checkLocks = (locks: Wishes["locks"], delivery: Delivery): void => {
   locks.forEach(({ leaf, opening: id, place }, index) => {
     const opening = openingOf(delivery, id);
     const why =

@@ -87,8 +87,8 @@ describe("questions about the allotment", () => {
     expect(body.now.worst).toBe(0.5);
     expect(body.wished.worst).toBe(8.5);
     expect(body.least.moved.map(({ leaf }: { leaf: string }) => leaf)).toContain("W03");
-    const { body: refused } = await api.call("askWhatIf", { delivery }, { ...wish, opening: "1.04" }).expect(409);
-    expect(refused.detail).toMatch(/leaf W03 is locked to opening 1\.04, but does not fit it/);
+    const { body: refused } = await api.call("askWhatIf", { delivery }, { ...wish, opening: "1.04" }).expect(422);
+    expect(refused.detail).toMatch(/^W03 cannot be locked to 1\.04: .*was not ordered for 1\.04/);
   });
 
   test("what a new leaf must look like: range, swatch and words against a delivered face", async () => {
