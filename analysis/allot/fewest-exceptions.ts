@@ -39,6 +39,7 @@ export function* fewestExceptions<Way>(
 ): Generator<Exceptions<Way>, Exceptions<Way>> {
   const all = Array.from({ length: demand.members }, (_, member) => member);
   const clashes: number[][] = [];
+  const clash = clashFinder(demand, work);
   let best = start;
   let bound = 0;
   const now = (): Exceptions<Way> => ({ ...best, bound });
@@ -55,8 +56,9 @@ export function* fewestExceptions<Way>(
     let settled = false;
     while (excepted.length < best.excepted.length && work.left > 0) {
       const asked = without(excepted);
-      const clash = localClash(demand, asked, share, work);
-      const attempt: Attempt<Way> = clash
+      const lot = clash.inLots(asked, share);
+      const before = work.left;
+      const attempt: Attempt<Way> = lot
         ? { kind: "none" }
         : withShare(work, share * 4, (some) => demand.attempt(asked, some));
       if (attempt.kind === "undecided") break;
@@ -65,7 +67,7 @@ export function* fewestExceptions<Way>(
         best = { excepted, way: attempt.way };
         break;
       }
-      const smallest = shrink(demand, clash ?? asked, share, work);
+      const smallest = clash.smallest(lot ?? asked, Math.min(share, 4 * (before - work.left) + leastShare));
       clashes.push(smallest);
       const next = mostOften(smallest, clashes);
       if (next === undefined) return now();
@@ -77,6 +79,9 @@ export function* fewestExceptions<Way>(
   return now();
 }
 
+/** Looks that are always worth trying: showing that fewer members clash takes about what it took to show it of all of them. */
+const leastShare = 20_000;
+
 /** Lets a look have a share of the work; what it does not use goes back. */
 const withShare = <Result>(work: Work, share: number, look: (some: Work) => Result): Result => {
   const some: Work = { left: Math.min(work.left, share) };
@@ -86,31 +91,41 @@ const withShare = <Result>(work: Work, share: number, look: (some: Work) => Resu
   return result;
 };
 
-/** The members of a lot that clash by themselves, if any lot does. */
-const localClash = <Way>(
-  demand: Demand<Way>,
-  asked: readonly number[],
-  share: number,
-  work: Work,
-): readonly number[] | null => {
-  const still = new Set(asked);
-  for (const lot of demand.lots) {
-    const open = lot.filter((member) => still.has(member));
-    if (withShare(work, share, (some) => demand.clashes(open, some))) return open;
-  }
-  return null;
-};
-
-/** Fewer of the members that clash as well: leaves out ever smaller runs of them, as long as the rest still does. */
-const shrink = <Way>(demand: Demand<Way>, clash: readonly number[], share: number, work: Work): number[] => {
-  let left = clash;
-  for (let run = Math.ceil(clash.length / 2); run >= 1; run = run === 1 ? 0 : Math.ceil(run / 2))
-    for (let from = 0; from < left.length; ) {
-      const fewer = [...left.slice(0, from), ...left.slice(from + run)];
-      if (fewer.length > 0 && withShare(work, share, (some) => demand.clashes(fewer, some))) left = fewer;
-      else from += run;
-    }
-  return left.filter((member) => !demand.fast.has(member));
+/** Finds members that clash. Those seen not to, and fewer of them, are not looked at again with as small a share. */
+const clashFinder = <Way>(demand: Demand<Way>, work: Work) => {
+  const calm: { readonly members: ReadonlySet<number>; readonly share: number }[] = [];
+  const clashes = (asked: readonly number[], share: number): boolean => {
+    if (
+      asked.length === 0 ||
+      calm.some((quiet) => quiet.share >= share && asked.every((member) => quiet.members.has(member)))
+    )
+      return false;
+    const does = withShare(work, share, (some) => demand.clashes(asked, some));
+    if (!does) calm.push({ members: new Set(asked), share });
+    return does;
+  };
+  return {
+    /** The members of a lot that clash by themselves, if any lot does. */
+    inLots: (asked: readonly number[], share: number): readonly number[] | null => {
+      const still = new Set(asked);
+      for (const lot of demand.lots) {
+        const open = lot.filter((member) => still.has(member));
+        if (clashes(open, share)) return open;
+      }
+      return null;
+    },
+    /** Fewer of the members that clash as well: leaves out ever smaller runs of them, as long as the rest still does. */
+    smallest: (clash: readonly number[], share: number): number[] => {
+      let left = clash;
+      for (let run = Math.ceil(clash.length / 2); run >= 1; run = run === 1 ? 0 : Math.ceil(run / 2))
+        for (let from = 0; from < left.length; ) {
+          const fewer = [...left.slice(0, from), ...left.slice(from + run)];
+          if (clashes(fewer, share)) left = fewer;
+          else from += run;
+        }
+      return left.filter((member) => !demand.fast.has(member));
+    },
+  };
 };
 
 /** The member that is in most of the sets; the smallest of those alike, none of an empty set. */
