@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from "node:crypto";
+import { createHash, randomBytes, randomInt } from "node:crypto";
 import { rm } from "node:fs/promises";
 import { connect, createServer, type Server } from "node:net";
 import { tmpdir } from "node:os";
@@ -47,12 +47,11 @@ const listen = (server: Server, path: string): Promise<boolean> =>
 
 const close = (server: Server): Promise<void> => new Promise((done) => server.close(() => done()));
 
-/**
- * Makes this process the only one that writes in a folder; throws, naming the other's process id, when another does.
- * The operating system frees the lock when its holder dies, and keeps it while its holder is merely stopped.
- */
-export const lockFolder = async (folder: string): Promise<FolderLock> => {
-  const path = lockPath(folder);
+const inUse = (folder: string, pid: string | undefined): Error =>
+  new Error(`${folder} is already in use by ${pid ? `process ${pid}` : "a process that does not answer"}.`);
+
+/** Tries to hold the lock: the server that holds it, or null where another got in between. Throws when another holds it. */
+const tryToHold = async (folder: string, path: string): Promise<Server | null> => {
   const mine = `${process.pid} ${randomBytes(8).toString("hex")}`;
   const server = createServer((socket) => {
     socket.on("error", () => socket.destroy());
@@ -60,18 +59,33 @@ export const lockFolder = async (folder: string): Promise<FolderLock> => {
   });
   for (let tries = 0; !(await listen(server, path)); tries++) {
     const owner = await askOwner(path);
-    if (owner.kind === "somebody" || tries > 3) {
-      const pid = owner.kind === "somebody" ? owner.says.split(" ")[0] : "";
-      throw new Error(`${folder} is already in use by ${pid ? `process ${pid}` : "a process that does not answer"}.`);
-    }
+    if (owner.kind === "somebody") throw inUse(folder, owner.says.split(" ")[0]);
+    if (tries > 3) throw inUse(folder, undefined);
     await rm(path, { force: true }); // left behind by a process that died
   }
   await wait(50);
   const owner = await askOwner(path);
-  if (owner.kind === "nobody" || owner.says !== mine) {
-    await close(server);
-    throw new Error(`${folder} was taken by another process at the same moment.`);
+  if (owner.kind === "somebody" && owner.says === mine) return server;
+  await close(server);
+  return null;
+};
+
+/** Two that clear away the same dead socket may each undo the other's; a pause of another length each time parts them. */
+const rounds = 8;
+
+/**
+ * Makes this process the only one that writes in a folder; throws, naming the other's process id, when another does.
+ * The operating system frees the lock when its holder dies, and keeps it while its holder is merely stopped.
+ */
+export const lockFolder = async (folder: string): Promise<FolderLock> => {
+  const path = lockPath(folder);
+  for (let round = 0; round < rounds; round++) {
+    const server = await tryToHold(folder, path);
+    if (server) {
+      server.unref();
+      return { release: () => close(server) };
+    }
+    await wait(50 + randomInt(300));
   }
-  server.unref();
-  return { release: () => close(server) };
+  throw inUse(folder, undefined);
 };
