@@ -50,12 +50,10 @@ export const fewMoves = z.strictObject({
 export type FewMovesAnswer = z.infer<typeof fewMoves>;
 
 export const movesAnswer = z.strictObject({ chosen: fewMoves, curve: z.array(fewMoves) });
-export type MovesAnswer = z.infer<typeof movesAnswer>;
 
 const figures = z.strictObject({ worst: z.number(), sum: z.number() });
 /** The best plan now, the best with the wish, and the one with the wish that moves least. */
 export const whatIfAnswer = z.strictObject({ now: figures, wished: figures, least: fewMoves });
-export type WhatIfAnswer = z.infer<typeof whatIfAnswer>;
 
 const range = z.tuple([z.number(), z.number()]);
 /** What one part of one side of a new leaf must look like; `ranges` of L*, a*, b*, null when no one colour keeps the tolerance. */
