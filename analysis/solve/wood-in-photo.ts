@@ -1,4 +1,4 @@
-import { apply3, type Vector3 } from "../algebra/matrix3.ts";
+import { apply3, type Matrix3, type Vector3 } from "../algebra/matrix3.ts";
 import { dot } from "../colour/spectra.ts";
 import type { PhotoSample } from "../sample/photo-sample.ts";
 import {
@@ -17,7 +17,7 @@ import { model } from "./model-constants.ts";
 import { undoToneOfRgb } from "./tone.ts";
 import type { Tones } from "./tone-estimate.ts";
 import { departure, responseIndoors, typicalResponse } from "./typical-camera.ts";
-import { usualWood, woodSeenAs } from "./wood-spectra.ts";
+import { usualWood, woodBasis } from "./wood-spectra.ts";
 
 /** How one photo shows wood. */
 export interface WoodInPhoto {
@@ -75,10 +75,11 @@ export const woodAsSeen = (photos: readonly PhotoSample[], known: KnownReference
     cameras,
     photos: views.map((view) => {
       const response = drawResponse(cameras.get(view.camera)!.curves, view.seen, size);
+      const seenHere = woodSeenBy(response.curves);
       return {
         left: Math.sqrt(Math.max(0, response.covariance(brown, brown) / unknown)),
         leftOut: response.leftOut,
-        wood: (rgb, spread) => againstTypical(view, response.curves, rgb, spread),
+        wood: (rgb, spread) => againstTypical(view, seenHere, rgb, spread),
       };
     }),
   };
@@ -146,11 +147,18 @@ const meanPatches = (charts: readonly View[]): SeenPatch[] => {
   });
 };
 
-const againstTypical = ({ light, toLight }: View, curves: Curves, rgb: Vector3, spread: number) => {
-  const wood = woodSeenAs(over(toLight(rgb, spread), light));
-  const logs = (of: Curves) =>
-    fromCameraLogs([0, 1, 2].map((k) => logOfLight(dot(of[k]!, wood))) as unknown as Vector3);
-  const [here, typical] = [logs(curves), logs(typicalResponse)];
+/** What a camera of these curves sees of the wood that the typical camera sees as a colour: times that colour. */
+const woodSeenBy = (curves: Curves): Matrix3 =>
+  curves.flatMap((curve) => woodBasis.map((spectrum) => dot(curve, spectrum))) as unknown as Matrix3;
+
+const woodSeenByTypical = woodSeenBy(typicalResponse);
+
+const logsOf = (camera: Vector3): Vector3 =>
+  fromCameraLogs([logOfLight(camera[0]), logOfLight(camera[1]), logOfLight(camera[2])]);
+
+const againstTypical = ({ light, toLight }: View, seenHere: Matrix3, rgb: Vector3, spread: number) => {
+  const camera = over(toLight(rgb, spread), light);
+  const [here, typical] = [logsOf(apply3(seenHere, camera)), logsOf(apply3(woodSeenByTypical, camera))];
   const against: Vector3 = [here[0] - typical[0], here[1] - typical[1], here[2] - typical[2]];
   return { against, warmth: typical[1] };
 };

@@ -1,4 +1,4 @@
-import { apply3, inverse3, type Matrix3, multiply3, type Vector3 } from "../algebra/matrix3.ts";
+import { inverse3, type Matrix3, multiply3, type Vector3 } from "../algebra/matrix3.ts";
 import { dot, type Spectrum, wavelengths, xyzInD65 } from "../colour/spectra.ts";
 import { typicalResponse } from "./typical-camera.ts";
 
@@ -53,15 +53,27 @@ export const woodToXyz: Matrix3 = multiply3(
   inverseSquares,
 );
 
-/** The spectrum of a wood that the typical camera sees so: of all mixtures of woods, the one with the least shares. */
-export const woodSeenAs = (camera: Vector3): Spectrum => {
-  const pull = apply3(inverseSquares, camera);
-  const mixture = new Float64Array(wavelengths.length);
-  for (const { spectrum, camera: own } of woods) {
-    const share = pull[0] * own[0] + pull[1] * own[1] + pull[2] * own[2];
-    for (let n = 0; n < mixture.length; n++) mixture[n]! += share * spectrum[n]!;
-  }
-  return [...mixture];
+/**
+ * Spectra by which a wood follows from what the typical camera's red, green and blue see of it: of all mixtures of woods that are
+ * seen so, the one with the least shares.
+ */
+export const woodBasis: readonly [red: Spectrum, green: Spectrum, blue: Spectrum] = (() => {
+  const column = (k: 0 | 1 | 2): Spectrum => {
+    const pull: Vector3 = [inverseSquares[k]!, inverseSquares[k + 3]!, inverseSquares[k + 6]!];
+    return wavelengths.map((_, n) =>
+      woods.reduce(
+        (sum, { spectrum, camera: [r, g, b] }) => sum + (pull[0] * r + pull[1] * g + pull[2] * b) * spectrum[n]!,
+        0,
+      ),
+    );
+  };
+  return [column(0), column(1), column(2)];
+})();
+
+/** The spectrum of a wood that the typical camera sees so. */
+export const woodSeenAs = ([red, green, blue]: Vector3): Spectrum => {
+  const [r, g, b] = woodBasis;
+  return r.map((value, n) => red * value + green * g[n]! + blue * b[n]!);
 };
 
 /** A brown of middling depth, for a photo in which nothing tells the colour of its light. */
