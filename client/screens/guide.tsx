@@ -41,7 +41,10 @@ export const Guide = () => (
         A chart in every photo beats a grey card in every photo: the chart also shows which light it is and how the
         phone sees colours. Say once which edition it is, under Chart on the delivery’s first screen.
       </li>
-      <li>The printed card alone ties photos to each other; a grey card clipped into its window makes colours true.</li>
+      <li>
+        The printed card alone ties photos to each other; a grey card clipped into its window tells its light, only a
+        chart how the phone sees wood.
+      </li>
     </ul>
     <p class="quiet">Measured on photos rendered with known colours, not on site.</p>
     <p>
