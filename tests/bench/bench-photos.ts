@@ -16,7 +16,7 @@ import { withJpegSegment } from "../support/photo-files.ts";
 const sample = demoPhoto("good/w04-b.jpg");
 const orientation = 6;
 
-/** Noise of a phone in a room, codes, and the quality at which the file then has the 3 MB that phones write (from memory). */
+/** Noise of a phone in a room, codes, and quality (from memory): the file has 2.3 MB, a little less than phones write. */
 const noiseCodes = 4;
 const quality = 93;
 
