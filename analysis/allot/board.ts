@@ -1,13 +1,18 @@
 import type { AllotmentProblem, Leaf, Lock } from "./allotment.ts";
 import { suits } from "./check-problem.ts";
-import { type Place, pairsSeen, placesOf, type SeenPair } from "./seen-together.ts";
+import { countedDifferences } from "./counted-difference.ts";
+import { type Manner, type Place, pairsSeen, placesOf, type SeenPair } from "./seen-together.ts";
 import { add, type ValueSets, wordsFor } from "./value-sets.ts";
 
-/** One way in which two places see each other: side of the one, side of the other, and which table of weighted differences holds. */
+/**
+ * One way in which two places see each other: side of the one, side of the other, and which table of weighted differences holds.
+ * `back` is the table seen from the other place; another one only where it matters which of the two comes first.
+ */
 export interface Relation {
   readonly mine: 0 | 1;
   readonly theirs: 0 | 1;
   readonly table: number;
+  readonly back: number;
 }
 
 /** All that ties a place to another one. */
@@ -28,9 +33,9 @@ export interface Board {
   readonly words: number;
   readonly domains: ValueSets;
   readonly ties: readonly (readonly Tie[])[];
-  /** Weighted differences between faces, a table for each weight in use: `tables[k][face * values + face]`. */
+  /** Weighted differences between faces, a table for each manner of being seen together: `tables[k][face * values + other face]`. */
   readonly tables: readonly Float64Array[];
-  /** What a value costs by itself, against existing faces or its own other face: largest and sum, `[place * values + value]`. */
+  /** What a value costs by itself, against existing faces or its own other face, or for its marks: largest and sum, `[place * values + value]`. */
   readonly aloneWorst: Float64Array;
   readonly aloneSum: Float64Array;
 }
@@ -44,37 +49,44 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
   const values = 2 * leaves.length;
   const words = wordsFor(values);
   const pairs = pairsSeen(problem, places);
-  const weights = [...new Set(pairs.map(({ weight }) => weight))].sort((a, b) => a - b);
-  const between = differences(problem);
   const faceIds = leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]);
-  const tables = weights.map((weight) =>
-    Float64Array.from(
-      { length: values * values },
-      (_, i) => weight * between(faceIds[Math.floor(i / values)]!, faceIds[i % values]!),
-    ),
-  );
+  const counted = countedDifferences(problem);
+  const { tables, tableOf } = tablesFor(pairs, faceIds, counted);
   const aloneWorst = new Float64Array(places.length * values);
   const aloneSum = new Float64Array(places.length * values);
+  const standAlone = (place: number, value: number, cost: number) => {
+    const at = place * values + value;
+    aloneWorst[at] = Math.max(aloneWorst[at]!, cost);
+    aloneSum[at]! += cost;
+  };
+  for (const [place, { spaces }] of places.entries())
+    for (const [side, space] of spaces.entries()) {
+      const counts = problem.spaces.find(({ id }) => id === space)?.marksCount ?? 1;
+      if (space === null || counts === 0) continue;
+      for (let v = 0; v < values; v++) {
+        const face = v ^ side;
+        const mark = leaves[face >>> 1]!.faces[(face & 1) === 0 ? "A" : "B"].mark ?? 0;
+        if (mark > 0) standAlone(place, v, mark * counts);
+      }
+    }
   const relations = new Map<string, Relation[]>();
   const relate = (place: number, other: number, relation: Relation) => {
     const key = `${place} ${other}`;
-    relations.set(key, [...(relations.get(key) ?? []), relation]);
+    const list = relations.get(key);
+    if (list) list.push(relation);
+    else relations.set(key, [relation]);
   };
-  for (const { one, other, weight } of pairs) {
-    const table = weights.indexOf(weight);
-    if ("existing" in other || other.place === one.place)
-      for (let v = 0; v < values; v++) {
-        const cost =
-          "existing" in other
-            ? weight * between(faceIds[v ^ one.side]!, other.existing)
-            : tables[table]![(v ^ one.side) * values + (v ^ other.side)]!;
-        const at = one.place * values + v;
-        aloneWorst[at] = Math.max(aloneWorst[at]!, cost);
-        aloneSum[at]! += cost;
-      }
+  for (const { one, other, manner } of pairs) {
+    if ("existing" in other)
+      for (let v = 0; v < values; v++)
+        standAlone(one.place, v, counted(manner, faceIds[v ^ one.side]!, other.existing).weighted);
+    else if (other.place === one.place)
+      for (let v = 0; v < values; v++)
+        standAlone(one.place, v, counted(manner, faceIds[v ^ one.side]!, faceIds[v ^ other.side]!).weighted);
     else {
-      relate(one.place, other.place, { mine: one.side, theirs: other.side, table });
-      relate(other.place, one.place, { mine: other.side, theirs: one.side, table });
+      const [table, back] = [tableOf(manner), tableOf(turnedRound(manner))];
+      relate(one.place, other.place, { mine: one.side, theirs: other.side, table, back });
+      relate(other.place, one.place, { mine: other.side, theirs: one.side, table: back, back: table });
     }
   }
   const ties: Tie[][] = places.map(() => []);
@@ -96,9 +108,27 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
   };
 };
 
-const differences = ({ differences: { faces, deltaE }, notComparedAs }: AllotmentProblem) => {
-  const row = new Map(faces.map((id, index) => [id, index]));
-  return (one: string, other: string): number => deltaE[row.get(one)!]![row.get(other)!] ?? notComparedAs;
+/** The same two faces, the other one named first. */
+const turnedRound = (manner: Manner): Manner => ({ ...manner, stepBack: -manner.stepBack || 0 });
+
+/** A table of what any two faces count for, for each manner in which places are seen together. */
+const tablesFor = (
+  pairs: readonly SeenPair[],
+  faceIds: readonly string[],
+  counted: ReturnType<typeof countedDifferences>,
+) => {
+  const nameOf = (manner: Manner): string => JSON.stringify([manner.weight, manner.stepBack, manner.lightBesideDark]);
+  const manners = new Map(
+    pairs
+      .flatMap(({ manner }) => [manner, turnedRound(manner)])
+      .map((manner) => [nameOf(manner), manner] as const)
+      .toSorted(([, a], [, b]) => a.weight - b.weight || a.stepBack - b.stepBack),
+  );
+  const names = [...manners.keys()];
+  const tables = [...manners.values()].map((manner) =>
+    Float64Array.from(faceIds.flatMap((one) => faceIds.map((other) => counted(manner, one, other).weighted))),
+  );
+  return { tables, tableOf: (manner: Manner): number => names.indexOf(nameOf(manner)) };
 };
 
 const domainsFor = (

@@ -94,8 +94,8 @@ const hasPartner = (
 ): boolean => {
   for (let w = 0; w < words; w++) {
     let both = sets[here + w]!;
-    for (const { mine, theirs, table } of relations)
-      both &= (mine === 0 ? rows : turned)[table]![(value ^ theirs) * words + w]!;
+    for (const { mine, theirs, back } of relations)
+      both &= (mine === 0 ? rows : turned)[back]![(value ^ theirs) * words + w]!;
     if (both !== 0) return true;
   }
   return false;
