@@ -22,7 +22,7 @@ export interface Tie {
 }
 
 /**
- * The problem in numbers. Leaves are in the order of their ids; value 2n + t is leaf n, turned when t is 1;
+ * The problem in numbers. Leaves are in the order of what they fit, then of their ids; value 2n + t is leaf n, turned when t is 1;
  * face 2n is its face A, 2n + 1 its face B. `domains` holds the values each place may take.
  */
 export interface Board {
@@ -45,7 +45,7 @@ export type Values = Int32Array;
 
 /** Lays the problem out over the places given, all of them unless some stay empty. The problem must be free of faults. */
 export const layOut = (problem: AllotmentProblem, places: readonly Place[] = placesOf(problem)): Board => {
-  const leaves = problem.leaves.filter(({ state }) => state === "free").toSorted((a, b) => (a.id < b.id ? -1 : 1));
+  const leaves = inOrder(problem.leaves.filter(({ state }) => state === "free"));
   const values = 2 * leaves.length;
   const words = wordsFor(values);
   const pairs = pairsSeen(problem, places);
@@ -106,6 +106,16 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
     aloneWorst,
     aloneSum,
   };
+};
+
+/** Leaves that fit the same openings stand together, so that their sets fill few words. */
+const inOrder = (leaves: readonly Leaf[]): Leaf[] => {
+  const fitOf = new Map(leaves.map((leaf) => [leaf, JSON.stringify(leaf.fits)]));
+  return leaves.toSorted((a, b) => {
+    const [one, other] = [fitOf.get(a)!, fitOf.get(b)!];
+    if (one !== other) return one < other ? -1 : 1;
+    return a.id < b.id ? -1 : 1;
+  });
 };
 
 /** The same two faces, the other one named first. */
