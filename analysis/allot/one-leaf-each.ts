@@ -134,7 +134,7 @@ const strongComponents = ({ words, leafAt, placeOf }: Matching, sets: ValueSets)
 };
 
 /** Leaves that stay over, and those whose place can pass them on because a chain of changes ends at one that stays over. */
-const leavesPassedOn = ({ words, leafAt, placeOf }: Matching, sets: ValueSets): Int32Array => {
+export const leavesPassedOn = ({ words, leafAt, placeOf }: Matching, sets: ValueSets): Int32Array => {
   const passedOn = new Int32Array(words);
   if (!placeOf.includes(-1)) return passedOn;
   for (let leaf = 0; leaf < placeOf.length; leaf++) if (placeOf[leaf]! < 0) addLeaf(passedOn, 0, leaf);
