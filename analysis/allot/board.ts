@@ -13,6 +13,13 @@ export interface Relation {
   readonly theirs: 0 | 1;
   readonly table: number;
   readonly back: number;
+  readonly space: string;
+}
+
+/** What values of a place cost by themselves in a space: against an existing face, its own other face, or for a mark. */
+export interface Alone {
+  readonly space: string;
+  readonly costs: Float64Array;
 }
 
 /** All that ties a place to another one. */
@@ -35,7 +42,9 @@ export interface Board {
   readonly ties: readonly (readonly Tie[])[];
   /** Weighted differences between faces, a table for each manner of being seen together: `tables[k][face * values + other face]`. */
   readonly tables: readonly Float64Array[];
-  /** What a value costs by itself, against existing faces or its own other face, or for its marks: largest and sum, `[place * values + value]`. */
+  /** What each value costs by itself in each way it does, for each place. */
+  readonly alone: readonly (readonly Alone[])[];
+  /** All of `alone` together: largest and sum, `[place * values + value]`. */
   readonly aloneWorst: Float64Array;
   readonly aloneSum: Float64Array;
 }
@@ -52,22 +61,18 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
   const faceIds = leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]);
   const counted = countedDifferences(problem);
   const { tables, tableOf } = tablesFor(pairs, faceIds, counted);
-  const aloneWorst = new Float64Array(places.length * values);
-  const aloneSum = new Float64Array(places.length * values);
-  const standAlone = (place: number, value: number, cost: number) => {
-    const at = place * values + value;
-    aloneWorst[at] = Math.max(aloneWorst[at]!, cost);
-    aloneSum[at]! += cost;
+  const alone: Alone[][] = places.map(() => []);
+  const standAlone = (place: number, space: string, costOf: (value: number) => number) => {
+    alone[place]!.push({ space, costs: Float64Array.from({ length: values }, (_, value) => costOf(value)) });
   };
   for (const [place, { spaces }] of places.entries())
     for (const [side, space] of spaces.entries()) {
+      if (space === null || !leaves.some(({ faces: { A, B } }) => A.mark || B.mark)) continue;
       const counts = problem.spaces.find(({ id }) => id === space)?.marksCount ?? 1;
-      if (space === null || counts === 0) continue;
-      for (let v = 0; v < values; v++) {
-        const face = v ^ side;
-        const mark = leaves[face >>> 1]!.faces[(face & 1) === 0 ? "A" : "B"].mark ?? 0;
-        if (mark > 0) standAlone(place, v, mark * counts);
-      }
+      standAlone(place, space, (value) => {
+        const face = value ^ side;
+        return counts * (leaves[face >>> 1]!.faces[(face & 1) === 0 ? "A" : "B"].mark ?? 0);
+      });
     }
   const relations = new Map<string, Relation[]>();
   const relate = (place: number, other: number, relation: Relation) => {
@@ -76,17 +81,16 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
     if (list) list.push(relation);
     else relations.set(key, [relation]);
   };
-  for (const { one, other, manner } of pairs) {
-    if ("existing" in other)
-      for (let v = 0; v < values; v++)
-        standAlone(one.place, v, counted(manner, faceIds[v ^ one.side]!, other.existing).weighted);
-    else if (other.place === one.place)
-      for (let v = 0; v < values; v++)
-        standAlone(one.place, v, counted(manner, faceIds[v ^ one.side]!, faceIds[v ^ other.side]!).weighted);
+  for (const { space, one, other, manner } of pairs) {
+    if ("existing" in other || other.place === one.place)
+      standAlone(one.place, space, (value) => {
+        const beside = "existing" in other ? other.existing : faceIds[value ^ other.side]!;
+        return counted(manner, faceIds[value ^ one.side]!, beside).weighted;
+      });
     else {
       const [table, back] = [tableOf(manner), tableOf(turnedRound(manner))];
-      relate(one.place, other.place, { mine: one.side, theirs: other.side, table, back });
-      relate(other.place, one.place, { mine: other.side, theirs: one.side, table: back, back: table });
+      relate(one.place, other.place, { mine: one.side, theirs: other.side, table, back, space });
+      relate(other.place, one.place, { mine: other.side, theirs: one.side, table: back, back: table, space });
     }
   }
   const ties: Tie[][] = places.map(() => []);
@@ -103,9 +107,29 @@ export const layOut = (problem: AllotmentProblem, places: readonly Place[] = pla
     domains: domainsFor(problem, leaves, places, words),
     ties,
     tables,
-    aloneWorst,
-    aloneSum,
+    alone,
+    ...aloneTogether(alone, values),
   };
+};
+
+/** The same board on which what costs exactly one of these levels costs nothing. */
+export const withoutLevels = (board: Board, levels: ReadonlySet<number>): Board => {
+  const free = (costs: Float64Array): Float64Array => costs.map((cost) => (levels.has(cost) ? 0 : cost));
+  const alone = board.alone.map((list) => list.map(({ space, costs }) => ({ space, costs: free(costs) })));
+  return { ...board, tables: board.tables.map(free), alone, ...aloneTogether(alone, board.values) };
+};
+
+const aloneTogether = (alone: Board["alone"], values: number): Pick<Board, "aloneWorst" | "aloneSum"> => {
+  const aloneWorst = new Float64Array(alone.length * values);
+  const aloneSum = new Float64Array(alone.length * values);
+  for (const [place, list] of alone.entries())
+    for (const { costs } of list)
+      for (let value = 0; value < values; value++) {
+        const at = place * values + value;
+        aloneWorst[at] = Math.max(aloneWorst[at]!, costs[value]!);
+        aloneSum[at]! += costs[value]!;
+      }
+  return { aloneWorst, aloneSum };
 };
 
 /** Leaves that fit the same openings stand together, so that their sets fill few words. */
@@ -207,6 +231,19 @@ export const tieSum = (board: Board, { relations }: Tie, mine: number, theirs: n
     sum += board.tables[relation.table]![(mine ^ relation.mine) * board.values + (theirs ^ relation.theirs)]!;
   return sum;
 };
+
+/** Every single cost of a whole plan, in no order. */
+export const costsOf = ({ ties, tables, alone, values }: Board, plan: Values): number[] =>
+  Array.from(plan, (value, place) => [
+    ...alone[place]!.map(({ costs }) => costs[value]!),
+    ...ties[place]!.flatMap(({ other, relations }) =>
+      other < place
+        ? []
+        : relations.map(
+            ({ mine, theirs, table }) => tables[table]![(value ^ mine) * values + (plan[other]! ^ theirs)]!,
+          ),
+    ),
+  ]).flat();
 
 /** Largest weighted difference of a whole plan. */
 export const worstOf = (board: Board, plan: Values): number => {

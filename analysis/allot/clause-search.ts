@@ -50,13 +50,13 @@ export const searchClauses = ({ variables, eachClash, oneOf }: Choices, work: Wo
   const size = 32 * variables.length;
   const value = new Int8Array(size);
   const level = new Int32Array(size);
-  const reason: Reason[] = new Array<Reason>(size).fill(null);
+  const reason: Reason[] = Array.from({ length: size }, () => null);
   const trail = new Int32Array(size);
   const levelStarts: number[] = [];
   let [trailLength, head] = [0, 0];
   /** Variables that are not no. */
   const open = variables.slice();
-  const watches: (Clause[] | undefined)[] = new Array<Clause[] | undefined>(2 * size);
+  const watches: (Clause[] | undefined)[] = Array.from({ length: 2 * size });
   let learned: Clause[] = [];
   const order = activityOrder(size, valuesOf(variables, 0, variables.length));
   const seen = new Uint8Array(size);
