@@ -1,10 +1,22 @@
-import type { AllotmentProblem, Leaf } from "./allotment.ts";
+import type { AllotmentProblem, Leaf, Opening } from "./allotment.ts";
 
 const repeated = (ids: readonly string[]): string | undefined => ids.find((id, index) => ids.indexOf(id) !== index);
 
 /** Whether the facts of the leaf itself let it hang in the opening, locks and bans apart. */
-export const suits = (leaf: Leaf, opening: { readonly id: string; readonly spec: string }): boolean =>
-  "spec" in leaf.fits ? leaf.fits.spec === opening.spec : leaf.fits.openings.includes(opening.id);
+export const suits = (leaf: Leaf, opening: Pick<Opening, "id" | "spec" | "hand" | "fireMinutes">): boolean =>
+  ("spec" in leaf.fits ? leaf.fits.spec === opening.spec : leaf.fits.openings.includes(opening.id)) &&
+  (leaf.hand === undefined || opening.hand === undefined || leaf.hand === opening.hand) &&
+  (leaf.fireMinutes ?? 0) >= (opening.fireMinutes ?? 0);
+
+/** What keeps a leaf from hanging in an opening it does not suit. */
+const whyUnsuited = ({ fits, hand, fireMinutes = 0 }: Leaf, opening: Opening): string => {
+  if ("spec" in fits && fits.spec !== opening.spec) return `${fits.spec}; the opening asks for ${opening.spec}`;
+  if ("openings" in fits && !fits.openings.includes(opening.id))
+    return `fits only what it lists; the opening asks for ${opening.spec}`;
+  if (fireMinutes < (opening.fireMinutes ?? 0))
+    return `${fireMinutes} minutes of fire; the opening asks for ${opening.fireMinutes}`;
+  return `hinged ${hand}; the opening is hinged ${opening.hand}`;
+};
 
 /**
  * Why the problem cannot be taken as it stands, naming the thing at fault; null when it can.
@@ -21,6 +33,7 @@ const twice = ({ leaves, openings, spaces, existing, differences, locks }: Allot
     ["face", [...leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]), ...existing.map(({ id }) => id)]],
     ["row of the difference table", differences.faces],
     ["lock of leaf", locks.map(({ leaf }) => leaf)],
+    ...spaces.map(({ id, walls = [] }) => [`on the walls of space ${id}:`, walls.flat()] as const),
   ];
   for (const [what, ids] of lists) {
     const id = repeated(ids);
@@ -77,6 +90,11 @@ const unknownName = ({
         pairs.flatMap(({ one, other }) => [one, other].map((seat) => [`space ${id}`, seat] as const)),
       ),
     ],
+    [
+      "opening or existing face",
+      new Set([...openingIds, ...faceIds]),
+      spaces.flatMap(({ id, walls = [] }) => walls.flat().map((seat) => [`a wall of space ${id}`, seat] as const)),
+    ],
   ];
   for (const [what, known, uses] of named)
     for (const [where, id] of uses)
@@ -84,33 +102,62 @@ const unknownName = ({
   return null;
 };
 
-const badDifference = ({ leaves, existing, differences: { faces, deltaE } }: AllotmentProblem): string | null => {
-  const rows = new Set(faces);
+const badDifference = ({ leaves, existing, differences }: AllotmentProblem): string | null => {
+  const rows = new Set(differences.faces);
   const needed = [...leaves.flatMap(({ faces }) => [faces.A.id, faces.B.id]), ...existing.map(({ id }) => id)];
   const missing = needed.find((id) => !rows.has(id));
   if (missing !== undefined) return `face ${missing} has no row in the difference table`;
+  return (
+    badTable("difference", differences.faces, differences.deltaE) ??
+    (differences.u95 ? badTable("uncertainty of the difference", differences.faces, differences.u95) : null)
+  );
+};
+
+const badTable = (
+  what: string,
+  faces: readonly string[],
+  table: readonly (readonly (number | null)[])[],
+): string | null => {
   for (const [i, one] of faces.entries())
     for (const [j, other] of faces.entries()) {
-      const value = deltaE[i]?.[j];
-      if (value === undefined) return `the difference of ${one} and ${other} is missing`;
+      const value = table[i]?.[j];
+      if (value === undefined) return `the ${what} of ${one} and ${other} is missing`;
       if (value !== null && !(value >= 0 && value < Number.POSITIVE_INFINITY))
-        return `the difference of ${one} and ${other} is ${value}, not a number from 0 up`;
-      if (value !== (deltaE[j]?.[i] ?? null))
-        return `the difference of ${one} and ${other} depends on which comes first`;
+        return `the ${what} of ${one} and ${other} is ${value}, not a number from 0 up`;
+      if (value !== (table[j]?.[i] ?? null)) return `the ${what} of ${one} and ${other} depends on which comes first`;
     }
   return null;
 };
 
-const badNumber = ({ spaces, meetingWeight, notComparedAs }: AllotmentProblem): string | null => {
-  const numbers: readonly (readonly [string, number])[] = [
-    ["the weight of the two leaves of a pair", meetingWeight],
-    ["the difference taken where faces cannot be compared", notComparedAs],
-    ...spaces.flatMap(({ id, weight, pairs = [] }) =>
-      [weight, ...pairs.map((pair) => pair.weight)].map((w) => [`a weight in space ${id}`, w] as const),
-    ),
+const badNumber = (problem: AllotmentProblem): string | null => {
+  const { leaves, spaces, sight, tolerance = 0, confidence = 0.5 } = problem;
+  const given = (what: string, value: number | undefined): (readonly [string, number])[] =>
+    value === undefined ? [] : [[what, value]];
+  const fromZero = [
+    ...given("the weight of the two leaves of a pair", problem.meetingWeight),
+    ...given("the difference taken where faces cannot be compared", problem.notComparedAs),
+    ...given("the tolerance", tolerance),
+    ...(sight ? Object.entries(sight).map(([where, weight]) => [`the weight of faces ${where}`, weight] as const) : []),
+    ...spaces.flatMap(({ id, weight, pairs = [], gentle, lightBesideDark, marksCount }) => [
+      ...[weight, ...pairs.map((pair) => pair.weight)].map((w) => [`a weight in space ${id}`, w] as const),
+      ...given(`what a step back adds in space ${id}`, gentle?.stepBack),
+      ...given(`what light beside dark adds in space ${id}`, lightBesideDark?.adds),
+      ...given(`the average lightness in space ${id}`, lightBesideDark?.average),
+      ...given(`how much marks count in space ${id}`, marksCount),
+    ]),
+    ...leaves.flatMap(({ id, fireMinutes, faces: { A, B } }) => [
+      ...given(`the fire rating of leaf ${id}`, fireMinutes),
+      ...[A, B].flatMap((face) => given(`the mark of face ${face.id}`, face.mark)),
+    ]),
+    ...problem.openings.flatMap(({ id, fireMinutes }) => given(`the fire rating of opening ${id}`, fireMinutes)),
   ];
-  const bad = numbers.find(([, value]) => !(value >= 0 && value < Number.POSITIVE_INFINITY));
-  return bad ? `${bad[0]} is ${bad[1]}, not a number from 0 up` : null;
+  const bad = fromZero.find(([, value]) => !(value >= 0 && value < Number.POSITIVE_INFINITY));
+  if (bad) return `${bad[0]} is ${bad[1]}, not a number from 0 up`;
+  if (!(confidence >= 0.5 && confidence < 1))
+    return `the confidence is ${confidence}, not a number from 0.5 to below 1`;
+  const faces = [...leaves.flatMap(({ faces: { A, B } }) => [A, B]), ...problem.existing];
+  const unmeasured = faces.find(({ lightness = null }) => lightness !== null && !Number.isFinite(lightness));
+  return unmeasured ? `the lightness of face ${unmeasured.id} is ${unmeasured.lightness}, not a number` : null;
 };
 
 const badLock = ({ leaves, openings, locks, bans }: AllotmentProblem): string | null => {
@@ -120,8 +167,7 @@ const badLock = ({ leaves, openings, locks, bans }: AllotmentProblem): string | 
     const opening = openings.find(({ id }) => id === openingId)!;
     const lock = `leaf ${leafId} is locked to opening ${openingId}`;
     if (leaf.state === "out") return `${lock}, but it is out`;
-    if (!suits(leaf, opening))
-      return `${lock}, but does not fit it (${"spec" in leaf.fits ? leaf.fits.spec : "fits only what it lists"}; the opening asks for ${opening.spec})`;
+    if (!suits(leaf, opening)) return `${lock}, but does not fit it (${whyUnsuited(leaf, opening)})`;
     if (place === 1 && opening.leaves === 1) return `${lock}, place 1, but the opening takes one leaf`;
     if (turned === true && !leaf.mayTurn) return `${lock} turned, but may not turn`;
     const banned = bans.find(

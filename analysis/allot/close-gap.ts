@@ -1,16 +1,17 @@
 import { type Board, type Values, worstOf } from "./board.ts";
+import { searchClashes } from "./clash-search.ts";
 import { domainsAt, type Limit, levelsBetween, limitAt } from "./limit.ts";
 import type { Draw } from "./move.ts";
 import { narrow, type Work } from "./narrow.ts";
 import { emptyMatching } from "./one-leaf-each.ts";
+import { shave } from "./shave.ts";
 import { swapUnder } from "./swap-search.ts";
-import { type Failures, type Outcome, searchTree, shave } from "./tree-search.ts";
+import type { Outcome } from "./tree-search.ts";
 
 /** The best plan so far, every value its worst may have, and which of them are still open: `low` is the bound, `high` the plan's. */
 export interface SearchState {
   readonly board: Board;
   readonly levels: Float64Array;
-  readonly failures: Failures;
   plan: Values;
   low: number;
   high: number;
@@ -19,7 +20,7 @@ export interface SearchState {
 /** Starts from a valid plan. */
 export const openSearch = (board: Board, plan: Values): SearchState => {
   const levels = levelsBetween(board, 0, worstOf(board, plan));
-  return { board, plan, levels, failures: new Float64Array(plan.length), low: 0, high: levels.length - 1 };
+  return { board, plan, levels, low: 0, high: levels.length - 1 };
 };
 
 /** Largest weighted difference of the best plan so far, and what no plan can better. */
@@ -36,39 +37,37 @@ const keepPlan = (state: SearchState, plan: Values) => {
   state.plan = plan;
 };
 
+/** Looks a place in the first round of trying; every round has twice as many. */
+const firstShare = 20_000;
+
 /**
  * Brings bound and plan together, from both sides, until they meet or the work runs out. The worst of a plan is one of finitely many
- * levels; each is settled by a plan under it or by showing that there is none. Cheap tests first, then ever larger shares of work.
+ * levels; each is settled by a plan under it or by showing that there is none. Cheap tests first, then ever larger shares of work. The
+ * level just below the plan has the most: when there is none under it, the plan is best.
  */
 export function* closeGap(state: SearchState, draw: Draw, work: Work): Generator<Progress, void> {
   const { board, levels } = state;
   const places = board.places.length;
+  yield progress(state);
   raiseBound(state, (limit, level) =>
     narrow(board, limit, domainsAt(board, level), emptyMatching(places, board.leaves.length, board.words), work),
   );
   yield progress(state);
-  for (let share = places * 20_000; state.low < state.high && work.left > 0; share *= 2) {
+  for (let share = places * firstShare; state.low < state.high && work.left > 0; share *= 2) {
     lowerWorst(state, draw, work, share);
     yield progress(state);
-    raiseBound(state, (limit, level) =>
-      within(work, share, (some) => shave(board, limit, domainsAt(board, level), some)),
-    );
-    yield progress(state);
-    for (let from = state.low; from < state.high && work.left > 0; ) {
-      const middle = from + ((state.high - from) >> 1);
-      const outcome = within(work, share, (some) => decide(state, levels[middle]!, some));
-      if (outcome === "found") continue;
-      if (outcome === "none") state.low = middle + 1;
-      from = middle + 1;
+    for (let outcome: Outcome["kind"] = "found"; outcome === "found" && state.low < state.high; ) {
+      outcome = within(work, 4 * share, (some) => decide(state, levels[state.high - 1]!, some));
+      if (outcome === "none") state.low = state.high;
+      yield progress(state);
     }
-    yield progress(state);
-    for (let to = state.high; state.low < to && work.left > 0; ) {
+    for (let to = state.high - 1; state.low < to && work.left > 0; ) {
       const middle = state.low + ((to - state.low) >> 1);
       const outcome = within(work, share, (some) => decide(state, levels[middle]!, some));
       if (outcome === "none") state.low = middle + 1;
       else to = Math.min(middle, state.high);
+      yield progress(state);
     }
-    yield progress(state);
   }
 }
 
@@ -102,12 +101,13 @@ const lowerWorst = (state: SearchState, draw: Draw, work: Work, share: number) =
   }
 };
 
+/** Half of the work at most goes into dropping values, the rest into learning from clashes. */
 const decide = (state: SearchState, level: number, work: Work): Outcome["kind"] => {
-  const { board, failures } = state;
+  const { board } = state;
   const limit = limitAt(board, level);
   const sets = domainsAt(board, level);
-  if (!shave(board, limit, sets, work)) return "none";
-  const outcome = searchTree(board, limit, sets, failures, work);
+  if (!within(work, work.left / 2, (some) => shave(board, limit, sets, some))) return "none";
+  const outcome = searchClashes(board, limit, sets, work);
   if (outcome.kind === "found") keepPlan(state, outcome.plan);
   return outcome.kind;
 };

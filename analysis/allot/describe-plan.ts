@@ -1,14 +1,18 @@
-import type { AllotmentProblem, Plan } from "./allotment.ts";
+import type { AllotmentProblem, Plan, Settled } from "./allotment.ts";
 import { type Board, sumOf, type Values, worstOf } from "./board.ts";
-import { seenDifferences, worstSeen } from "./seen-differences.ts";
+import { seenDifferences, seenMarks, worstSeen } from "./seen-differences.ts";
 import { placesOf } from "./seen-together.ts";
 
-/** The plan in words of the trade: every leaf in its place, the worst of each space, how far from best it can be. `proven`: the sum is. */
+/**
+ * The plan in words of the trade: every leaf in its place, the worst of each space, how far from best it can be. `proven`: the sum is.
+ * `settled`: the largest differences, one after the other, the first bounded by `bound`.
+ */
 export const describePlan = (
   problem: AllotmentProblem,
   board: Board,
   { plan, proven }: { readonly plan: Values; readonly proven: boolean },
   bound: number,
+  settled: readonly Settled[] = [{ worst: worstOf(board, plan), bound: Math.min(bound, worstOf(board, plan)) }],
 ): Plan => {
   const places = board.places.map(({ opening, place, spaces }, at) => {
     const value = plan[at]!;
@@ -20,6 +24,7 @@ export const describePlan = (
   return describePlaces(problem, places, {
     worst,
     bound: Math.min(bound, worst),
+    settled: [settled],
     sum: sumOf(board, plan),
     sumProven: proven && bound >= worst,
   });
@@ -34,6 +39,7 @@ export const joinPlans = (problem: AllotmentProblem, plans: readonly Plan[]): Pl
     {
       worst: most(({ worst }) => worst),
       bound: most(({ bound }) => bound),
+      settled: plans.flatMap(({ settled }) => settled),
       sum: plans.reduce((total, { sum }) => total + sum, 0),
       sumProven: plans.every(({ sumProven }) => sumProven),
     },
@@ -43,9 +49,10 @@ export const joinPlans = (problem: AllotmentProblem, plans: readonly Plan[]): Pl
 const describePlaces = (
   problem: AllotmentProblem,
   places: Plan["places"],
-  figures: Pick<Plan, "worst" | "bound" | "sum" | "sumProven">,
+  figures: Pick<Plan, "worst" | "bound" | "settled" | "sum" | "sumProven">,
 ): Plan => {
   const seen = seenDifferences(problem, places);
+  const marks = seenMarks(problem, places);
   const hung = new Set(places.map(({ leaf }) => leaf));
   const filled = new Set(places.map(({ opening, place }) => `${opening} ${place}`));
   return {
@@ -56,8 +63,10 @@ const describePlaces = (
     proven: figures.bound >= figures.worst,
     perSpace: problem.spaces.map(({ id }) => {
       const pair = worstSeen(seen.filter(({ space }) => space === id));
-      return { space: id, worst: pair?.weighted ?? 0, pair };
+      const mark = marks.find(({ space }) => space === id)?.counts ?? 0;
+      return { space: id, worst: Math.max(pair?.weighted ?? 0, mark), pair };
     }),
+    marks,
     notCompared: seen.filter(({ deltaE }) => deltaE === null).length,
     spare: problem.leaves.filter(({ id, state }) => state === "free" && !hung.has(id)).map(({ id }) => id),
     empty: placesOf(problem)

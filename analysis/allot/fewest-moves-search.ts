@@ -5,7 +5,8 @@ import { domainsAt, limitAt } from "./limit.ts";
 import { narrow, type Work } from "./narrow.ts";
 import { emptyMatching } from "./one-leaf-each.ts";
 import { settle } from "./settle.ts";
-import { searchTree, shave } from "./tree-search.ts";
+import { shave } from "./shave.ts";
+import { searchTree } from "./tree-search.ts";
 import { has, keepOnly, type ValueSets } from "./value-sets.ts";
 
 /** A plan under the limit, how many of the places that could stay as they were do not, and how few that must be at least. */

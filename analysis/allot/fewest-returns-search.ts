@@ -5,8 +5,9 @@ import { domainsAt, limitAt } from "./limit.ts";
 import { narrow, type Work } from "./narrow.ts";
 import { emptyMatching } from "./one-leaf-each.ts";
 import { partOfBoard, partOfPlan } from "./part-of-board.ts";
+import { shave } from "./shave.ts";
 import { swapUnder } from "./swap-search.ts";
-import { searchTree, shave } from "./tree-search.ts";
+import { searchTree } from "./tree-search.ts";
 
 /**
  * Places to be filled so that no weighted difference passes the limit, as a demand on the places: one that is left out stays empty.

@@ -5,7 +5,7 @@ import { emptyMatching } from "./one-leaf-each.ts";
 import { firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
 
 /**
- * The plan with the least sum of weighted differences among those with none over `cap`, by branch and bound from the plan given.
+ * The plan with the least sum of weighted differences (on the board `sums`) among those with none over `cap`, by branch and bound from the plan given.
  * `proven` says that the search was finished within the work; if not, the plan is the best met. Made for a dozen leaves.
  */
 export const leastSum = (
@@ -13,23 +13,24 @@ export const leastSum = (
   start: Values,
   cap: number,
   work: Work,
+  sums: Board = board,
 ): { readonly plan: Values; readonly proven: boolean } => {
   const { places, words, leaves } = board;
   const limit = limitAt(board, cap);
   const root = domainsAt(board, cap);
   const matching = emptyMatching(places.length, leaves.length, words);
   if (!narrow(board, limit, root, matching, work)) return { plan: start, proven: true };
-  const floors = leastTies(board, root);
+  const floors = leastTies(sums, root);
   let best = start;
-  let least = sumOf(board, start) - 1e-9;
+  let least = sumOf(sums, start) - 1e-9;
   const dive = (sets: ValueSets): boolean => {
     for (;;) {
       if (work.left <= 0) return false;
-      const { bound, place, value } = shares(board, sets, floors, work);
+      const { bound, place, value } = shares(sums, sets, floors, work);
       if (bound >= least) return true;
       if (place < 0) {
         best = Int32Array.from(places, (_, at) => firstValue(sets, at * words, words));
-        least = sumOf(board, best) - 1e-9;
+        least = sumOf(sums, best) - 1e-9;
         return true;
       }
       const below = sets.slice();

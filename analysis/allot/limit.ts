@@ -43,7 +43,7 @@ export const levelsBetween = ({ tables, aloneWorst, values }: Board, from: numbe
   keep(0);
   for (const table of tables)
     for (let face = 0; face < values; face++)
-      for (let other = 0; other < face; other++) keep(table[face * values + other]!);
+      for (let other = 0; other < values; other++) if (other >>> 1 !== face >>> 1) keep(table[face * values + other]!);
   aloneWorst.forEach(keep);
   const sorted = Float64Array.from(within).sort();
   return sorted.filter((level, i) => i === 0 || level !== sorted[i - 1]);

@@ -28,27 +28,6 @@ export const carryOut = (plan: Values, placeOf: Int32Array, { place, value, othe
   placeOf[otherValue >>> 1] = other;
 };
 
-/** Calls `take` with every move that gives the place another value: turned, a spare leaf, or an exchange either way round. */
-export const eachMove = (
-  board: Board,
-  plan: Values,
-  placeOf: Int32Array,
-  place: number,
-  take: (value: number, other: number, otherValue: number) => void,
-): void => {
-  const { domains, words, values } = board;
-  const now = plan[place]!;
-  for (let value = 0; value < values; value++) {
-    if (value === now || !has(domains, place * words, value)) continue;
-    const other = placeOf[value >>> 1]!;
-    if (other < 0 || other === place) take(value, -1, -1);
-    else {
-      if (has(domains, other * words, now)) take(value, other, now);
-      if (has(domains, other * words, now ^ 1)) take(value, other, now ^ 1);
-    }
-  }
-};
-
 /** Numbers from 0 up to 1 from a seed. */
 export type Draw = () => number;
 

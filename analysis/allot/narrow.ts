@@ -1,4 +1,4 @@
-import type { Board } from "./board.ts";
+import type { Board, Relation } from "./board.ts";
 import type { Limit } from "./limit.ts";
 import { dropHopeless, type Matching, matchAll } from "./one-leaf-each.ts";
 import { countLeaves, firstValue, remove, type ValueSets } from "./value-sets.ts";
@@ -61,19 +61,35 @@ const passOn = (
   work: Work,
 ): boolean => {
   const here = place * words;
+  const filled: number[] = [];
+  for (let w = 0; w < words; w++) if (sets[here + w] !== 0) filled.push(w);
   for (const { other, relations } of ties[place]!) {
     const there = other * words;
+    const [{ mine, theirs, back }] = relations as readonly [Relation, ...Relation[]];
+    const allowed = (mine === 0 ? rows : turned)[back]!;
+    const alone = relations.length === 1;
     let any = 0;
     let shrunk = false;
     for (let w = 0; w < words; w++) {
-      for (let rest = sets[there + w]!; rest !== 0; rest &= rest - 1) {
+      const before = sets[there + w]!;
+      if (before === 0) continue;
+      let kept = before;
+      for (let rest = before; rest !== 0; rest &= rest - 1) {
         const bit = 31 - Math.clz32(rest & -rest);
         const value = w * 32 + bit;
-        if (hasPartner(rows, turned, relations, sets, here, words, value)) continue;
-        sets[there + w]! &= ~(1 << bit);
+        let partner = 0;
+        if (alone) {
+          const row = (value ^ theirs) * words;
+          for (let k = 0; partner === 0 && k < filled.length; k++)
+            partner = sets[here + filled[k]!]! & allowed[row + filled[k]!]!;
+        } else partner = partners(rows, turned, relations, sets, here, words, value);
+        if (partner === 0) kept &= ~(1 << bit);
+      }
+      if (kept !== before) {
+        sets[there + w] = kept;
         shrunk = true;
       }
-      any |= sets[there + w]!;
+      any |= kept;
     }
     work.left -= words * 8;
     if (any === 0) return false;
@@ -82,23 +98,23 @@ const passOn = (
   return true;
 };
 
-/** Whether some value of the set at `here` may stand with this value at the other place. */
-const hasPartner = (
+/** Some of the values of the set at `here` that may stand with this value at the other place, as bits of one word; 0 when none may. */
+const partners = (
   rows: readonly ValueSets[],
   turned: readonly ValueSets[],
-  relations: Board["ties"][number][number]["relations"],
+  relations: readonly Relation[],
   sets: ValueSets,
   here: number,
   words: number,
   value: number,
-): boolean => {
+): number => {
   for (let w = 0; w < words; w++) {
     let both = sets[here + w]!;
-    for (const { mine, theirs, table } of relations)
-      both &= (mine === 0 ? rows : turned)[table]![(value ^ theirs) * words + w]!;
-    if (both !== 0) return true;
+    for (const { mine, theirs, back } of relations)
+      both &= (mine === 0 ? rows : turned)[back]![(value ^ theirs) * words + w]!;
+    if (both !== 0) return both;
   }
-  return false;
+  return 0;
 };
 
 /** When the place can only have one leaf, no other place can have it. */

@@ -1,4 +1,4 @@
-import { countLeaves, type ValueSets } from "./value-sets.ts";
+import type { ValueSets } from "./value-sets.ts";
 
 /** Which leaf stands at each place (-1: none yet) and at which place each leaf stands, for sets of values of `words` words. */
 export interface Matching {
@@ -68,23 +68,19 @@ export const matchAll = (matching: Matching, sets: ValueSets): boolean => {
  * that stays over (Régin's filter for "all different", AAAI 1994, from memory). `shrunk(place)` is told of every set that lost a leaf.
  */
 export const dropHopeless = (matching: Matching, sets: ValueSets, shrunk: (place: number) => void): boolean => {
-  const { words, leafAt, placeOf } = matching;
-  const component = strongComponents(matching, sets);
-  const canPassOn = placesThatReachASpare(matching, sets);
+  const { words, leafAt } = matching;
+  const { component, components } = strongComponents(matching, sets);
+  const kept = new Int32Array(components * words);
+  for (let place = 0; place < leafAt.length; place++) addLeaf(kept, component[place]! * words, leafAt[place]!);
+  const passedOn = leavesPassedOn(matching, sets);
   let any = false;
   for (let place = 0; place < leafAt.length; place++) {
-    if (countLeaves(sets, place * words, words) === 1) continue;
     let lost = false;
     for (let w = 0; w < words; w++) {
-      let rest = (sets[place * words + w]! | (sets[place * words + w]! >>> 1)) & 0x55555555;
-      for (; rest !== 0; rest &= rest - 1) {
-        const bit = 31 - Math.clz32(rest & -rest);
-        const holder = placeOf[(w * 32 + bit) >>> 1]!;
-        if (holder < 0 || holder === place || component[holder] === component[place] || canPassOn[holder] === 1)
-          continue;
-        sets[place * words + w]! &= ~(3 << bit);
-        lost = true;
-      }
+      const hopeless = leafBits(sets[place * words + w]!) & ~(kept[component[place]! * words + w]! | passedOn[w]!);
+      if (hopeless === 0) continue;
+      sets[place * words + w]! &= ~(hopeless | (hopeless << 1));
+      lost = true;
     }
     if (lost) {
       any = true;
@@ -94,71 +90,64 @@ export const dropHopeless = (matching: Matching, sets: ValueSets, shrunk: (place
   return any;
 };
 
-/** The other places whose leaf this place could take. */
-const rivals = ({ words, placeOf }: Matching, sets: ValueSets, place: number): number[] => {
-  const list: number[] = [];
-  for (let w = 0; w < words; w++)
-    for (
-      let rest = (sets[place * words + w]! | (sets[place * words + w]! >>> 1)) & 0x55555555;
-      rest !== 0;
-      rest &= rest - 1
-    ) {
-      const holder = placeOf[(w * 32 + 31 - Math.clz32(rest & -rest)) >>> 1]!;
-      if (holder !== place) list.push(holder);
-    }
-  return list;
+/** A bit for each leaf that is in the word, whichever way round: the bit of its first value. */
+const leafBits = (word: number): number => (word | (word >>> 1)) & 0x55555555;
+
+const addLeaf = (bits: Int32Array, from: number, leaf: number): void => {
+  bits[from + (leaf >>> 4)]! |= 1 << ((leaf & 15) * 2);
 };
 
 /** Number of the strong component of each place in the graph "could take the leaf of" (Tarjan's method). */
-const strongComponents = (matching: Matching, sets: ValueSets): Int32Array => {
-  const places = matching.leafAt.length;
+const strongComponents = ({ words, leafAt, placeOf }: Matching, sets: ValueSets) => {
+  const places = leafAt.length;
   const component = new Int32Array(places).fill(-1);
   const order = new Int32Array(places).fill(-1);
   const lowest = new Int32Array(places);
-  const stack: number[] = [];
-  let next = 0;
-  let components = 0;
+  const stack = new Int32Array(places);
+  /** Leaves that hang in no place, or in one whose component is known: nothing to learn from them. */
+  const passed = new Int32Array(words);
+  let [height, next, components] = [0, 0, 0];
+  for (let leaf = 0; leaf < placeOf.length; leaf++) if (placeOf[leaf]! < 0) addLeaf(passed, 0, leaf);
   const visit = (place: number) => {
     order[place] = lowest[place] = next++;
-    stack.push(place);
-    for (const rival of rivals(matching, sets, place)) {
-      if (rival < 0) continue;
-      if (order[rival]! < 0) {
-        visit(rival);
-        lowest[place] = Math.min(lowest[place]!, lowest[rival]!);
-      } else if (component[rival]! < 0) lowest[place] = Math.min(lowest[place]!, order[rival]!);
-    }
+    stack[height++] = place;
+    for (let w = 0; w < words; w++)
+      for (let rest = leafBits(sets[place * words + w]!) & ~passed[w]!; rest !== 0; rest &= rest - 1) {
+        const rival = placeOf[(w * 32 + 31 - Math.clz32(rest & -rest)) >>> 1]!;
+        if (component[rival]! >= 0) continue;
+        if (order[rival]! < 0) {
+          visit(rival);
+          if (lowest[rival]! < lowest[place]!) lowest[place] = lowest[rival]!;
+        } else if (order[rival]! < lowest[place]!) lowest[place] = order[rival]!;
+      }
     if (lowest[place] !== order[place]) return;
     let member: number;
     do {
-      member = stack.pop()!;
+      member = stack[--height]!;
       component[member] = components;
+      addLeaf(passed, 0, leafAt[member]!);
     } while (member !== place);
     components++;
   };
   for (let place = 0; place < places; place++) if (order[place]! < 0) visit(place);
-  return component;
+  return { component, components };
 };
 
-/** 1 for each place that can pass its leaf on because a chain of changes ends at a leaf that stays over. */
-const placesThatReachASpare = (matching: Matching, sets: ValueSets): Uint8Array => {
-  const places = matching.leafAt.length;
-  const reaches = new Uint8Array(places);
-  if (!matching.placeOf.includes(-1)) return reaches;
-  const takers: number[][] = Array.from({ length: places }, () => []);
-  const queue: number[] = [];
-  for (let place = 0; place < places; place++)
-    for (const rival of rivals(matching, sets, place))
-      if (rival >= 0) takers[rival]!.push(place);
-      else if (reaches[place] === 0) {
-        reaches[place] = 1;
-        queue.push(place);
+/** Leaves that stay over, and those whose place can pass them on because a chain of changes ends at one that stays over. */
+export const leavesPassedOn = ({ words, leafAt, placeOf }: Matching, sets: ValueSets): Int32Array => {
+  const passedOn = new Int32Array(words);
+  if (!placeOf.includes(-1)) return passedOn;
+  for (let leaf = 0; leaf < placeOf.length; leaf++) if (placeOf[leaf]! < 0) addLeaf(passedOn, 0, leaf);
+  const left = new Set(leafAt.keys());
+  for (let before = -1; before !== left.size; ) {
+    before = left.size;
+    for (const place of left)
+      for (let w = 0; w < words; w++) {
+        if ((leafBits(sets[place * words + w]!) & passedOn[w]!) === 0) continue;
+        addLeaf(passedOn, 0, leafAt[place]!);
+        left.delete(place);
+        break;
       }
-  for (const place of queue)
-    for (const taker of takers[place]!)
-      if (reaches[taker] === 0) {
-        reaches[taker] = 1;
-        queue.push(taker);
-      }
-  return reaches;
+  }
+  return passedOn;
 };

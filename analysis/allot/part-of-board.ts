@@ -19,6 +19,7 @@ export const partOfBoard = (board: Board, places: readonly number[]): Board => {
         return other === undefined ? [] : [{ ...tie, other }];
       }),
     ),
+    alone: places.map((place) => board.alone[place]!),
     aloneWorst: rows(board.aloneWorst, values, new Float64Array(places.length * values)),
     aloneSum: rows(board.aloneSum, values, new Float64Array(places.length * values)),
   };

@@ -25,7 +25,7 @@ export const neighboursOf = (
     const leaf = problem.leaves.find(({ id }) => id === hung?.leaf);
     return hung && leaf?.faces[(side === 1) === hung.turned ? "A" : "B"].id;
   };
-  return pairsSeen(problem, places).flatMap(({ space, weight, one, other }): Neighbour[] => {
+  return pairsSeen(problem, places).flatMap(({ space, manner: { weight }, one, other }): Neighbour[] => {
     if ("existing" in other)
       return one.place === empty ? [{ side: one.side, space, face: other.existing, weight }] : [];
     if ((one.place === empty) === (other.place === empty)) return [];

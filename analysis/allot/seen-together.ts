@@ -1,4 +1,4 @@
-import type { AllotmentProblem, Space } from "./allotment.ts";
+import type { AllotmentProblem, SightWeights, Space } from "./allotment.ts";
 
 /** A side of a place: where one face can be seen. `place` counts the places given, `side` is 0 or 1 of the opening. */
 export interface Sight {
@@ -6,10 +6,19 @@ export interface Sight {
   readonly side: 0 | 1;
 }
 
+/** How two faces are seen together, apart from what they look like. */
+export interface Manner {
+  readonly weight: number;
+  /** ΔE00 that counts more for each L* the other is lighter than the one; below 0: for each L* it is darker. */
+  readonly stepBack: number;
+  /** What counts more when one is lighter and the other darker than `average` L*. */
+  readonly lightBesideDark: { readonly average: number; readonly adds: number } | null;
+}
+
 /** Two faces seen together in a space: of two places, or of a place and an existing face. */
 export interface SeenPair {
   readonly space: string;
-  readonly weight: number;
+  readonly manner: Manner;
   readonly one: Sight;
   readonly other: Sight | { readonly existing: string };
 }
@@ -28,17 +37,49 @@ export const placesOf = ({ openings }: Pick<AllotmentProblem, "openings">): Plac
       (leaves === 2 ? ([0, 1] as const) : ([0] as const)).map((place) => ({ opening: id, place, spaces })),
     );
 
-const weightIn = (space: Space, one: string, other: string): number =>
-  space.pairs?.find((pair) => (pair.one === one && pair.other === other) || (pair.one === other && pair.other === one))
-    ?.weight ?? space.weight;
+type Facts = Pick<AllotmentProblem, "spaces" | "existing" | "meetingWeight" | "sight">;
 
-/** Which faces are seen together in which space, and with what weight; pairs of weight 0 are left out. */
-export const pairsSeen = (
-  { spaces, existing, meetingWeight }: Pick<AllotmentProblem, "spaces" | "existing" | "meetingWeight">,
-  places: readonly Place[],
-): SeenPair[] => {
+const weightIn = (space: Space, one: string, other: string, factor: number): number =>
+  space.pairs?.find((pair) => (pair.one === one && pair.other === other) || (pair.one === other && pair.other === one))
+    ?.weight ?? space.weight * factor;
+
+const factorOf = (steps: number | null, sight: SightWeights | undefined): number => {
+  if (!sight || steps === 0) return 1;
+  if (steps === null) return sight.across;
+  return Math.abs(steps) === 1 ? sight.beside : sight.apart;
+};
+
+/** Where each opening and existing face stands along the walls of a space. */
+const standing = ({ walls = [] }: Space) => {
+  const at = new Map(walls.flatMap((ids, wall) => ids.map((id, index) => [id, { wall, index }] as const)));
+  /** How many steps along the wall from one to the other; null when they are on two walls, 0 when it is not told. */
+  return (one: string, other: string): number | null => {
+    const [a, b] = [at.get(one), at.get(other)];
+    if (!a || !b) return 0;
+    return a.wall === b.wall ? b.index - a.index : null;
+  };
+};
+
+const mannerFor = ({ meetingWeight, sight }: Facts, space: Space) => {
+  const stepsBetween = standing(space);
+  const { gentle } = space;
+  const sign = gentle?.goes === "darker" ? 1 : -1;
+  return (one: string, other: string, meeting: boolean): Manner => {
+    const steps = meeting ? 0 : stepsBetween(one, other);
+    const beside = meeting || Math.abs(steps ?? 0) === 1;
+    return {
+      weight: meeting ? meetingWeight : weightIn(space, one, other, factorOf(steps, sight)),
+      stepBack: sign * Math.sign(steps ?? 0) * (gentle?.stepBack ?? 0) || 0,
+      lightBesideDark: (beside && space.lightBesideDark) || null,
+    };
+  };
+};
+
+/** Which faces are seen together in which space, and how; pairs of weight 0 are left out. */
+export const pairsSeen = (problem: Facts, places: readonly Place[]): SeenPair[] => {
   const pairs: SeenPair[] = [];
-  for (const space of spaces.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+  for (const space of problem.spaces.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+    const mannerOf = mannerFor(problem, space);
     const sights = places.flatMap((place, index) =>
       ([0, 1] as const)
         .filter((side) => place.spaces[side] === space.id)
@@ -47,16 +88,12 @@ export const pairsSeen = (
     for (const [i, { opening, ...one }] of sights.entries()) {
       for (const { opening: otherOpening, ...other } of sights.slice(i + 1)) {
         const meeting = opening === otherOpening && one.place !== other.place && one.side === other.side;
-        pairs.push({
-          space: space.id,
-          weight: meeting ? meetingWeight : weightIn(space, opening, otherOpening),
-          one,
-          other,
-        });
+        pairs.push({ space: space.id, manner: mannerOf(opening, otherOpening, meeting), one, other });
       }
-      for (const face of existing.filter((face) => face.space === space.id))
-        pairs.push({ space: space.id, weight: weightIn(space, opening, face.id), one, other: { existing: face.id } });
+      for (const { id, space: seenIn } of problem.existing)
+        if (seenIn === space.id)
+          pairs.push({ space: space.id, manner: mannerOf(opening, id, false), one, other: { existing: id } });
     }
   }
-  return pairs.filter(({ weight }) => weight > 0);
+  return pairs.filter(({ manner }) => manner.weight > 0);
 };

@@ -1,8 +1,8 @@
 import type { Board, Values } from "./board.ts";
 import type { Limit } from "./limit.ts";
 import { narrow, type Work } from "./narrow.ts";
-import { emptyMatching, type Matching } from "./one-leaf-each.ts";
-import { countBits, countLeaves, firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
+import { emptyMatching } from "./one-leaf-each.ts";
+import { countBits, firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
 
 /** A plan under the limit, or the certainty that there is none, or neither within the work given. */
 export type Outcome =
@@ -91,34 +91,4 @@ const mostSupported = (
     }
   }
   return best;
-};
-
-/**
- * Tries every value of every place by itself and drops those that narrow to nothing ("shaving"), in place.
- * False when a place is left empty: no plan stands under the limit. True says nothing more.
- */
-export const shave = (board: Board, limit: Limit, sets: ValueSets, work: Work): boolean => {
-  const { places, words } = board;
-  const matching: Matching = emptyMatching(places.length, board.leaves.length, words);
-  if (!narrow(board, limit, sets, matching, work)) return false;
-  for (let again = true; again; ) {
-    again = false;
-    const order = Array.from(places.keys()).toSorted(
-      (a, b) => countLeaves(sets, a * words, words) - countLeaves(sets, b * words, words) || a - b,
-    );
-    for (const place of order) {
-      const values = valuesOf(sets, place * words, words);
-      if (values.length === 1) continue;
-      for (const value of values) {
-        if (work.left <= 0) return true;
-        const tried = sets.slice();
-        keepOnly(tried, place * words, words, value);
-        if (narrow(board, limit, tried, matching, work, [place])) continue;
-        remove(sets, place * words, value);
-        if (!narrow(board, limit, sets, matching, work, [place])) return false;
-        again = true;
-      }
-    }
-  }
-  return true;
 };

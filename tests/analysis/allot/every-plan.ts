@@ -6,19 +6,35 @@ interface Hung {
   readonly turned: boolean;
 }
 
+interface Cost {
+  readonly worst: number;
+  /** Every weighted difference, the largest first. */
+  readonly largest: readonly number[];
+  readonly sum: number;
+}
+
+/** Below 0 when the one is better: by the largest differences, so many of them, then by the sum. */
+const compare = (one: Cost, other: Cost, depth: number): number => {
+  for (let i = 0; i < depth; i++) {
+    const by = (one.largest[i] ?? 0) - (other.largest[i] ?? 0);
+    if (by !== 0) return by;
+  }
+  return one.sum - other.sum;
+};
+
 /**
- * The best plan by trying every one there is: least worst, and the least sum among those. Written without any code of the allotment.
- * Null when no plan exists. For jobs of up to seven or eight leaves.
+ * The best plan by trying every one there is: least worst, then the next largest and so on for `depth` of them, and the least sum among
+ * those. Written without any code of the allotment. Null when no plan exists. For jobs of up to seven or eight leaves.
  */
-export const bestOfEveryPlan = (problem: AllotmentProblem): { readonly worst: number; readonly sum: number } | null => {
+export const bestOfEveryPlan = (problem: AllotmentProblem, depth = 1): Cost | null => {
   const places = problem.openings.flatMap((opening) => Array.from({ length: opening.leaves }, () => opening));
-  let best: { worst: number; sum: number } | null = null;
+  let best: Cost | null = null;
   const hang = (hung: readonly Hung[]) => {
     const opening = places[hung.length];
     if (!opening) {
       if (!locksKept(problem, hung)) return;
-      const { worst, sum } = costOf(problem, hung);
-      if (!best || worst < best.worst || (worst === best.worst && sum < best.sum)) best = { worst, sum };
+      const cost = costOf(problem, hung);
+      if (!best || compare(cost, best, depth) < 0) best = cost;
       return;
     }
     for (const leaf of problem.leaves) {
@@ -51,7 +67,7 @@ const locksKept = ({ locks }: AllotmentProblem, hung: readonly Hung[]): boolean 
     ),
   );
 
-const costOf = (problem: AllotmentProblem, hung: readonly Hung[]) => {
+const costOf = (problem: AllotmentProblem, hung: readonly Hung[]): Cost => {
   const { faces, deltaE } = problem.differences;
   const costs: number[] = [];
   for (const { id: space, weight, pairs = [] } of problem.spaces) {
@@ -80,5 +96,6 @@ const costOf = (problem: AllotmentProblem, hung: readonly Hung[]) => {
           costs.push(factor * (deltaE[faces.indexOf(one.face)]![faces.indexOf(other.face)] ?? problem.notComparedAs));
       }
   }
-  return { worst: Math.max(0, ...costs), sum: costs.reduce((a, b) => a + b, 0) };
+  const largest = costs.toSorted((a, b) => b - a);
+  return { worst: largest[0] ?? 0, largest, sum: costs.reduce((a, b) => a + b, 0) };
 };
