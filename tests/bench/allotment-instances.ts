@@ -3,12 +3,19 @@ import { normalFrom, uniformFrom } from "../../analysis/algebra/seeded-random.ts
 import type { AllotmentProblem, Leaf, Opening, Space } from "../../analysis/allot/allotment.ts";
 
 /**
+ * Makes of jobs beside the usual one: leaves all alike but for their colour; every third opening a pair; specs of which one has two
+ * leaves only; differences known to within an interval; long corridors, with small halls of two.
+ */
+export const makes = ["usual", "one spec", "many pairs", "rare specs", "uncertain", "corridors"] as const;
+export type Make = (typeof makes)[number];
+
+/**
  * Invented jobs of a realistic make, the same for the same seed. Colours are assumptions, not measurements of real veneer: two to four
  * batches (sd 2.2 L*, 0.6 a*, 1.3 b* between them), leaves 1.5 along light to dark, faces of a leaf 0.7, parts 0.55.
  * A flat has a hall of two to six openings and a room behind each; four in ten jobs have a corridor of eight to twelve too.
  * Two or three specs; a few pairs; as many leaves as places, one in twenty more as spares.
  */
-export const instance = (leafCount: number, seed: number): AllotmentProblem => {
+export const instance = (leafCount: number, seed: number, make: Make = "usual"): AllotmentProblem => {
   const uniform = uniformFrom(seed * 7919 + leafCount);
   const normal = normalFrom(seed * 104729 + leafCount);
   const whole = (from: number, to: number) => from + Math.floor(uniform() * (to - from + 1));
@@ -17,6 +24,15 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
   const spaces: Space[] = [];
   let left = leafCount - spares;
   const corridor = uniform() < 0.4 && leafCount >= 20;
+  const isCorridor = (flat: number): boolean => (make === "corridors" ? flat % 3 === 1 : corridor && flat === 1);
+  const mostDoors = make === "corridors" ? 3 : 6;
+  const pairShare = make === "many pairs" ? 0.33 : 0.08;
+  let rareLeft = make === "rare specs" ? 4 : 0;
+  const singleSpec = (draw: number): string => {
+    if (make === "one spec") return specs[0]!;
+    if (rareLeft > 0 && draw > 0.8) return ["1026x2040 FD60", "1026x2040 flush"][rareLeft-- % 2]!;
+    return specs[draw < 0.6 ? 0 : draw < 0.92 ? 1 : 2]!;
+  };
   const specs = ["826x2040 flush", "726x2040 flush", "926x2040 FD30"];
   const space = (id: string): string => {
     spaces.push({ id, weight: 1 });
@@ -24,11 +40,11 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
   };
   for (let flat = 1; left > 0; flat++) {
     const hall = space(`hall ${flat}`);
-    const doors = Math.min(left, corridor && flat === 1 ? whole(8, 12) : whole(2, 6));
+    const doors = Math.min(left, isCorridor(flat) ? whole(8, 12) : whole(2, mostDoors));
     let rooms = 0;
     let used = 0;
     while (used < doors) {
-      const pair = doors - used >= 2 && uniform() < 0.08;
+      const pair = doors - used >= 2 && uniform() < pairShare;
       rooms++;
       const behind =
         uniform() < 0.25 && rooms > 1
@@ -40,7 +56,7 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
       const draw = uniform();
       openings.push({
         id: `D${String(openings.length + 1).padStart(3, "0")}`,
-        spec: pair ? "pair 826x2040" : (specs[draw < 0.6 ? 0 : draw < 0.92 ? 1 : 2] ?? ""),
+        spec: pair ? (make === "one spec" ? specs[0]! : "pair 826x2040") : singleSpec(draw),
         leaves: pair ? 2 : 1,
         spaces: [hall, known ? behind : space(`room ${flat}.${rooms}`)],
       });
@@ -88,6 +104,7 @@ export const instance = (leafCount: number, seed: number): AllotmentProblem => {
       deltaE: symmetric(colours.length, (i, j) =>
         Math.max(...colours[i]!.map((part, k) => deltaE00(part, colours[j]![k]!))),
       ),
+      ...(make === "uncertain" ? { u95: symmetric(colours.length, () => 0.4 + 0.8 * uniform()) } : {}),
     },
     meetingWeight: 1.5,
     notComparedAs: 10,
