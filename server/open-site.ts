@@ -1,9 +1,10 @@
 import { availableParallelism } from "node:os";
 import { ulid } from "ulid";
-import type { Site } from "./site.ts";
+import type { Allotments, Site } from "./site.ts";
 import { openStore } from "./store/store.ts";
 import { openMeasuring } from "./use-cases/measure-photos.ts";
 import { openDarkroom } from "./workers/darkroom.ts";
+import { openPlanning } from "./workers/planning.ts";
 import { openProcessPool } from "./workers/process-pool.ts";
 
 /** A site that is open, and how to close it: the folder is freed and the child processes end. */
@@ -24,6 +25,7 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
   const measuringPool = openProcessPool(measuringLanes);
   const picturePool = openProcessPool(1);
   const questionPool = openProcessPool(1);
+  const planning = openPlanning();
   const darkroom = openDarkroom(picturePool);
   const measuring = openMeasuring(store, measuringPool, now);
   for (const id of store.list()) measuring.wake(id);
@@ -32,6 +34,8 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
       store,
       darkroom,
       measuring,
+      planning,
+      dealByHand: async (problem) => (await questionPool.run({ kind: "by-hand", problem })) as Omit<Allotments, "plan">,
       askAllotment: async (question) => (await questionPool.run({ kind: "question", question })) as never,
       now,
       newId: () => ulid(),
@@ -40,6 +44,7 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
     close: async () => {
       await measuringPool.close();
       await questionPool.close();
+      planning.close();
       await darkroom.close();
       await store.close();
     },

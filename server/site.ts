@@ -1,4 +1,5 @@
 import type { Draft } from "immer";
+import type { Allotment, AllotmentProblem } from "../analysis/allot/allotment.ts";
 import type { AllotmentAnswers, AllotmentQuestion } from "../analysis/allot/allotment-questions.ts";
 import type { CutDifference } from "../analysis/grain/cut.ts";
 import type { RepeatReading } from "../analysis/repeat/repeat-readings.ts";
@@ -132,11 +133,39 @@ export interface Measuring {
   onProgress(listener: (delivery: string, progress: Progress) => void): () => void;
 }
 
+/** How far a plan being made is: the best so far, what no plan can better, and for how long it has been tried. */
+export interface PlanningProgress {
+  readonly worst: number;
+  readonly bound: number;
+  readonly seconds: number;
+}
+
+/** A plan and what one gets without a search: leaves dealt out from light to dark, or chosen by eye. */
+export interface Allotments {
+  readonly plan: Allotment;
+  readonly dealt: Allotment;
+  readonly byEye: Allotment;
+}
+
+/** Makes plans in a process of its own, one after the other. */
+export interface Planning {
+  /** Refused while one is made, or waits to be, for the same delivery. */
+  make(delivery: string, problem: AllotmentProblem): Promise<Allotments>;
+  /** The best plan so far is taken; false when none is being made. */
+  stop(delivery: string): boolean;
+  progress(delivery: string): PlanningProgress | null;
+  /** Null: it ended. */
+  onProgress(listener: (delivery: string, progress: PlanningProgress | null) => void): () => void;
+}
+
 /** All that a use case may touch. */
 export interface Site {
   readonly store: Store;
   readonly darkroom: Darkroom;
   readonly measuring: Measuring;
+  readonly planning: Planning;
+  /** What dealing out and choosing by eye come to, worked out in a process of its own. */
+  dealByHand(problem: AllotmentProblem): Promise<Omit<Allotments, "plan">>;
   /** Works out the answer in a process of its own: other requests go on. */
   askAllotment<Kind extends AllotmentQuestion["kind"]>(
     question: Extract<AllotmentQuestion, { kind: Kind }>,

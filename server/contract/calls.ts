@@ -1,14 +1,32 @@
 import * as z from "zod";
 import { chartName, chartsView, chartWhite } from "./chart.ts";
-import { allotment, deliveryDocument, job, reading } from "./delivery.ts";
+import { allotment, deliveryDocument, job, reading, sightWeights, spaceLook } from "./delivery.ts";
 import { code, deliveryId, entryId, happened, instant, sha256, shortText } from "./ids.ts";
 import { decision, leaf, mark, pattern, shapeReading } from "./leaf.ts";
 import type { CallName } from "./paths.ts";
 import { photo, shown } from "./photo.ts";
-import { lateAnswer, movesAnswer, replacementAnswer, returnsAnswer, whatIfAnswer } from "./questions.ts";
+import {
+  lateAnswer,
+  liftAnswer,
+  movesAnswer,
+  replacementAnswer,
+  returnsAnswer,
+  surenessAnswer,
+  whatIfAnswer,
+} from "./questions.ts";
 import { repeatView } from "./repeat.ts";
 import { supplierTerms } from "./terms.ts";
-import { historyLine, leafView, matchView, overview, patternView, photoReply, progress, returnsView } from "./views.ts";
+import {
+  historyLine,
+  leafView,
+  matchView,
+  overview,
+  patternView,
+  photoReply,
+  planning,
+  progress,
+  returnsView,
+} from "./views.ts";
 
 /** Who makes the change and on which device, as the page knows it. */
 const by = z.strictObject({ name: shortText, device: shortText });
@@ -127,7 +145,21 @@ export const calls = {
   events: { body: null, reply: null },
   match: { body: null, reply: matchView },
   repeat: { body: null, reply: repeatView },
+  /** Answers when the plan is made or stopped; `planning` events tell how far it is. */
   planAllotment: { body: z.strictObject({ by }), reply: matchView },
+  /** The call that planned answers with the best plan so far; false when none was being made. */
+  stopPlanning: { body: z.strictObject({ by }), reply: z.strictObject({ stopped: z.boolean() }) },
+  /** The plan and the one before it change places. */
+  takePlanBack: { body: z.strictObject({ by }), reply: matchView },
+  /** Look null: every two faces of the space count alike. Spaces not named stay as they are. */
+  setSight: {
+    body: z.strictObject({
+      by,
+      sight: sightWeights,
+      spaces: z.array(z.strictObject({ id: code, look: spaceLook.nullable() })).max(500),
+    }),
+    reply: done,
+  },
   /** Replaces all locks and bans. */
   setWishes: { body: z.strictObject({ by, locks: allotment.shape.locks, bans: allotment.shape.bans }), reply: done },
   /** Keeps as many leaves as it can where they are, for a loss of at most so much ΔE00 against the best plan. */
@@ -150,6 +182,10 @@ export const calls = {
     reply: whatIfAnswer,
   },
   askReplacement: { body: null, reply: replacementAnswer },
+  /** What would lift the difference that forces the best plan's worst. */
+  askLift: { body: z.strictObject({}), reply: liftAnswer },
+  /** How sure the plan as it stands is, within the uncertainty of its differences. */
+  askSureness: { body: z.strictObject({}), reply: surenessAnswer },
   returns: { body: null, reply: returnsView },
   issueRecord: {
     body: z.strictObject({
@@ -187,9 +223,13 @@ export const problem = z.strictObject({
 });
 export type Problem = z.infer<typeof problem>;
 
-/** One server-sent event: `progress` while photos are measured, `changed` when the delivery changed. */
+/**
+ * One server-sent event: `progress` while photos are measured, `changed` when the delivery changed, `planning` while an allotment is
+ * planned, null when that ended.
+ */
 export const serverEvent = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("progress"), progress }),
   z.strictObject({ kind: z.literal("changed"), seq: z.number() }),
+  z.strictObject({ kind: z.literal("planning"), planning: planning.nullable() }),
 ]);
 export type ServerEvent = z.infer<typeof serverEvent>;

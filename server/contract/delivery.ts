@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { deliveryCharts } from "./chart.ts";
-import { code, deliveryId, entryId, happened, instant, note, sha256, shortText } from "./ids.ts";
+import { code, deliveryId, entryId, face, happened, instant, note, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo } from "./photo.ts";
 import { supplierTerms } from "./terms.ts";
@@ -46,11 +46,26 @@ export const orderLine = z.strictObject({
 });
 export type OrderLine = z.infer<typeof orderLine>;
 
-/** A place from which several faces are seen together. `keepOff` names leaves that are not wanted there. */
+/** How the faces of a space are looked at when leaves are allotted. */
+export const spaceLook = z.strictObject({
+  /** How much the whole space counts; 0 where nobody compares. */
+  weight: z.number().min(0).max(10),
+  /** Openings along each wall in the order one walks past them. */
+  walls: z.array(z.array(code).max(500)).max(50),
+  /** Lightness steps one way along each wall. */
+  gentle: z.enum(["lighter", "darker"]).nullable(),
+  /** No face lighter than the average beside one that is darker. */
+  noLightBesideDark: z.boolean(),
+  /** How much accepted marks count: 0 where nobody looks at them. */
+  marksCount: z.number().min(0).max(1),
+});
+
+/** A place from which several faces are seen together. Without a `look` every two faces in it count alike. */
 export const space = z.strictObject({
   id: code,
   name: shortText,
   kind: z.enum(["room", "landing", "corridor", "hall", "store"]),
+  look: spaceLook.exactOptional(),
 });
 
 /**
@@ -100,9 +115,15 @@ export const placed = z.strictObject({
 /** How well the faces seen together go with each other: the largest and the mean ΔE00, and the spaces beyond the tolerance. */
 const together = z.strictObject({ worst: z.number(), mean: z.number(), spacesOver: z.number().int() });
 
+export const faceOfLeaf = z.strictObject({ leaf: code, face });
+
+/** Two faces that a plan shows together in a space. */
+export const pairSeen = z.strictObject({ space: code, one: faceOfLeaf, other: faceOfLeaf });
+
 /**
  * A plan's figures, beside those of leaves dealt out from light to dark and of leaves picked by eye one after the other.
- * No plan can have a worst below `bound`; `proven` when this one is at it.
+ * No plan can have a worst below `bound`; `proven` when this one is at it. `settled`: the largest weighted difference, the next
+ * largest and so on, as far as they are as small as can be. `pair` forces the worst.
  */
 export const planFigures = z.strictObject({
   plan: together,
@@ -111,7 +132,20 @@ export const planFigures = z.strictObject({
   dealt: together,
   byEye: together,
   forcedBy: z.string().nullable(),
+  settled: z.array(z.number()).exactOptional(),
+  pair: pairSeen.exactOptional(),
 });
+
+const sightWeight = z.number().min(0).max(10);
+
+/** What two faces count for by where they stand: the meeting stiles of a pair, side by side, on walls across, on one wall far apart. */
+export const sightWeights = z.strictObject({
+  meeting: sightWeight,
+  beside: sightWeight,
+  across: sightWeight,
+  apart: sightWeight,
+});
+export type SightWeights = z.infer<typeof sightWeights>;
 
 export const allotment = z.strictObject({
   /** What a person holds fast; turned null leaves the turn open. */
@@ -121,6 +155,13 @@ export const allotment = z.strictObject({
   plan: z.array(placed),
   plannedAt: instant.nullable(),
   figures: planFigures.nullable(),
+  /** Left out until somebody sets it. */
+  sight: sightWeights.exactOptional(),
+  /** The plan before this one. */
+  before: z
+    .strictObject({ plan: z.array(placed), plannedAt: instant, figures: planFigures.nullable() })
+    .nullable()
+    .exactOptional(),
 });
 
 export const issuedRecord = z.strictObject({

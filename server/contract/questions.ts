@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { faceOfLeaf, pairSeen, placed } from "./delivery.ts";
 import { code, face } from "./ids.ts";
 
 const place = z.union([z.literal(0), z.literal(1)]);
@@ -69,3 +70,48 @@ export const partLook = z.strictObject({
 });
 export const replacementAnswer = z.strictObject({ opening: z.string(), place, looks: z.array(partLook) });
 export type ReplacementAnswer = z.infer<typeof replacementAnswer>;
+
+/**
+ * What forces the worst of the best plan, and each single thing that would lift it, the best first; none when nothing single does.
+ * `by`: another leaf in place of this one, a new one in place of one that hangs there, a lock let go, a ban lifted, one more leaf like
+ * this. `worst` is what would be left, `bound` what no plan could better then.
+ */
+export const liftAnswer = z.strictObject({
+  worst: z.number(),
+  bound: z.number(),
+  pair: pairSeen.nullable(),
+  lifts: z.array(
+    z.strictObject({
+      by: z.enum(["other-leaf", "other-existing", "let-go", "let-in", "one-more-like"]),
+      leaf: code,
+      /** Of a lock or a ban. */
+      opening: code.nullable(),
+      space: code.nullable(),
+      worst: z.number(),
+      bound: z.number(),
+    }),
+  ),
+});
+export type LiftAnswer = z.infer<typeof liftAnswer>;
+
+/**
+ * How sure a plan is within the uncertainty of its differences: spaces with their worst and its range, leaves to return, keep or measure
+ * again, places that change when differences are redrawn within it (`share` of the redraws), and the one photo that would settle most.
+ */
+export const surenessAnswer = z.strictObject({
+  tolerance: z.number(),
+  redraws: z.number(),
+  spaces: z.array(
+    z.strictObject({
+      space: code,
+      worst: z.number(),
+      low: z.number(),
+      high: z.number(),
+      sure: z.enum(["inside", "over", "open"]),
+    }),
+  ),
+  leaves: z.array(z.strictObject({ leaf: code, say: z.enum(["return", "keep", "measure-again"]) })),
+  decisions: z.array(placed.extend({ share: z.number() })),
+  photo: z.strictObject({ one: faceOfLeaf, other: faceOfLeaf, settles: z.number() }).nullable(),
+});
+export type SurenessAnswer = z.infer<typeof surenessAnswer>;

@@ -1,5 +1,15 @@
 import * as z from "zod";
-import { issuedRecord, job, opening, orderLine, placed, planFigures, reading, space } from "./delivery.ts";
+import {
+  issuedRecord,
+  job,
+  opening,
+  orderLine,
+  placed,
+  planFigures,
+  reading,
+  sightWeights,
+  space,
+} from "./delivery.ts";
 import { code, deliveryId, face, instant, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo, photoState } from "./photo.ts";
@@ -226,12 +236,19 @@ export const spaceStrip = z.strictObject({
 });
 export type SpaceStrip = z.infer<typeof spaceStrip>;
 
+/** How far an allotment being planned is: the best so far, what no plan can better, and for how long it has been tried. */
+export const planning = z.strictObject({ worst: z.number(), bound: z.number(), seconds: z.number() });
+
 export const matchView = z.strictObject({
   tolerance: z.number(),
   confidence: z.number(),
   spaces: z.array(spaceStrip),
   figures: planFigures.nullable(),
   plannedAt: instant.nullable(),
+  /** The plan before this one, to be shown beside it and to go back to. */
+  before: z.strictObject({ places: z.array(placed), plannedAt: instant, figures: planFigures.nullable() }).nullable(),
+  sight: sightWeights,
+  planning: planning.nullable(),
   openings: z.array(opening),
   /** Leaves that could still be placed. */
   spare: z.array(code),

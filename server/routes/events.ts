@@ -6,7 +6,7 @@ import { paramsOf, route } from "./bind.ts";
 const lookEveryMs = 500;
 const signOfLifeMs = 20_000;
 
-/** Server-sent events of one delivery: how far measuring is, and that something changed. An event's id is the journal's line. */
+/** Server-sent events of one delivery: how far measuring and planning are, and that something changed. An event's id is the journal's line. */
 export const events = (app: Express, site: Site): void =>
   route(app, "events", (request, response) => {
     const { delivery } = paramsOf("events", request);
@@ -20,6 +20,11 @@ export const events = (app: Express, site: Site): void =>
     const stopListening = site.measuring.onProgress((id, progress) => {
       if (id === delivery) send({ kind: "progress", progress });
     });
+    const planning = site.planning.progress(delivery);
+    if (planning) send({ kind: "planning", planning });
+    const stopWatching = site.planning.onProgress((id, planning) => {
+      if (id === delivery) send({ kind: "planning", planning });
+    });
     const look = setInterval(() => {
       const { seq } = store.head();
       if (seq === seen) return;
@@ -29,6 +34,7 @@ export const events = (app: Express, site: Site): void =>
     const signOfLife = setInterval(() => response.write(": still here\n\n"), signOfLifeMs);
     response.on("close", () => {
       stopListening();
+      stopWatching();
       clearInterval(look);
       clearInterval(signOfLife);
     });

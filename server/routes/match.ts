@@ -4,7 +4,10 @@ import { askLate, askMoves, askReturns, askWhatIf } from "../use-cases/ask-allot
 import { askReplacement } from "../use-cases/ask-replacement.ts";
 import { planAllotment } from "../use-cases/plan-allotment.ts";
 import { planFewMoves } from "../use-cases/plan-few-moves.ts";
+import { setSight } from "../use-cases/set-sight.ts";
 import { setWishes } from "../use-cases/set-wishes.ts";
+import { stopPlanning } from "../use-cases/stop-planning.ts";
+import { takePlanBack } from "../use-cases/take-plan-back.ts";
 import { viewMatch } from "../use-cases/view-match.ts";
 import { viewRepeat } from "../use-cases/view-repeat.ts";
 import { bind } from "./bind.ts";
@@ -14,11 +17,14 @@ export const match = (app: Express, site: Site): void => {
   bind(app, "match", ({ delivery }) => viewMatch(site, delivery));
   bind(app, "repeat", ({ delivery }) => viewRepeat(site, delivery));
   bind(app, "planAllotment", ({ delivery }, body) => planAllotment(site, delivery, body));
+  bind(app, "stopPlanning", ({ delivery }) => stopPlanning(site, delivery));
+  bind(app, "takePlanBack", ({ delivery }, body) => takePlanBack(site, delivery, body));
   bind(app, "planFewMoves", ({ delivery }, body) => planFewMoves(site, delivery, body));
   bind(app, "askReturns", ({ delivery }, body) => askReturns(site, delivery, body));
   bind(app, "askLate", ({ delivery }, body) => askLate(site, delivery, body));
   bind(app, "askMoves", ({ delivery }, body) => askMoves(site, delivery, body));
   bind(app, "askWhatIf", ({ delivery }, body) => askWhatIf(site, delivery, body));
   bind(app, "askReplacement", ({ delivery, ...at }) => askReplacement(site, delivery, at));
+  bind(app, "setSight", ({ delivery }, body) => setSight(site, delivery, body));
   bind(app, "setWishes", ({ delivery }, body) => setWishes(site, delivery, body));
 };

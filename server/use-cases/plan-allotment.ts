@@ -1,26 +1,17 @@
-import { setImmediate as breathe } from "node:timers/promises";
-import { allotByHand, allotSteps, standardEffort } from "../../analysis/allot/allot.ts";
 import type { Allotment, AllotmentProblem, Plan, Seat } from "../../analysis/allot/allotment.ts";
 import { seenDifferences } from "../../analysis/allot/seen-differences.ts";
 import type { Body, Reply } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
-import type { Site } from "../site.ts";
+import type { Allotments, Site } from "../site.ts";
 import { allotmentProblem } from "./allotment-problem.ts";
 import { viewMatch } from "./view-match.ts";
 
 type Figures = NonNullable<Delivery["allotment"]["figures"]>;
 
-/** Plans step by step and lets other requests be answered between the steps. */
-const planOf = async (problem: AllotmentProblem): Promise<Allotment> => {
-  const steps = allotSteps(problem, standardEffort);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    await breathe();
-  }
-};
+/** A plan with what one gets without a search. */
+type MadePlan = Omit<Allotments, "plan"> & { readonly plan: Plan };
 
 const plannedOr = (allotment: Allotment): Plan => {
   if (allotment.kind === "plan") return allotment;
@@ -54,26 +45,47 @@ const forcedBy = ({ worst, worstPair, notCompared }: Plan, { spaces, terms }: De
   return `${space}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
 };
 
+const faceOf = (seat: Seat): NonNullable<Figures["pair"]>["one"] => {
+  if (seat.kind === "leaf") return { leaf: seat.leaf, face: seat.face };
+  const [leaf = "", face] = seat.id.split("/");
+  return { leaf, face: face === "A" ? "A" : "B" };
+};
+
+/** The largest weighted difference of every group of openings, the next largest and so on, as far as they are settled. */
+const settledIn = ({ settled }: Plan): number[] =>
+  settled
+    .flat()
+    .map(({ worst }) => worst)
+    .toSorted((a, b) => b - a);
+
 /** A bound is only claimed when every two faces seen together could be compared. */
-const figuresOf = (plan: Plan, problem: AllotmentProblem, delivery: Delivery): Figures => {
+const figuresOf = ({ plan, dealt, byEye }: MadePlan, problem: AllotmentProblem, delivery: Delivery): Figures => {
   const { toleranceDE00 } = delivery.terms;
   const allCompared = plan.notCompared === 0;
-  const byHand = (way: "sorted" | "by-eye") => togetherIn(plannedOr(allotByHand(problem, way)), problem, toleranceDE00);
+  const { worstPair } = plan;
   return {
     plan: togetherIn(plan, problem, toleranceDE00),
     bound: allCompared ? plan.bound : 0,
     proven: allCompared && plan.proven,
-    dealt: byHand("sorted"),
-    byEye: byHand("by-eye"),
+    dealt: togetherIn(plannedOr(dealt), problem, toleranceDE00),
+    byEye: togetherIn(plannedOr(byEye), problem, toleranceDE00),
     forcedBy: forcedBy(plan, delivery),
+    settled: settledIn(plan),
+    ...(worstPair && {
+      pair: { space: worstPair.space, one: faceOf(worstPair.one), other: faceOf(worstPair.other) },
+    }),
   };
 };
 
 /** Whether nothing a plan rests on changed: a document shares with the next one whatever is the same in both. */
 const isSame = (one: Delivery, other: Delivery): boolean =>
+  one.terms === other.terms &&
   one.leaves === other.leaves &&
+  one.marks === other.marks &&
+  one.spaces === other.spaces &&
   one.lines === other.lines &&
   one.openings === other.openings &&
+  one.allotment.sight === other.allotment.sight &&
   one.allotment.locks === other.allotment.locks &&
   one.allotment.bans === other.allotment.bans;
 
@@ -89,8 +101,8 @@ export const planAllotment = async (
   const store = site.store.open(deliveryId);
   const before = store.read();
   const problem = allotmentProblem(before, site.measuring.measured(deliveryId));
-  const plan = plannedOr(await planOf(problem));
-  return keepPlan(site, before, problem, plan, by, "Planned the allotment");
+  const { plan, ...byHand } = await site.planning.make(deliveryId, problem);
+  return keepPlan(site, before, problem, { plan: plannedOr(plan), ...byHand }, by, "Planned the allotment");
 };
 
 /** Writes a plan down with its figures; refused when something it rests on changed since `before` was read. */
@@ -98,17 +110,20 @@ export const keepPlan = async (
   site: Site,
   before: Delivery,
   problem: AllotmentProblem,
-  plan: Plan,
+  made: MadePlan,
   by: Actor,
   what: string,
 ): Promise<Reply<"planAllotment">> => {
   const store = site.store.open(before.id);
-  const figures = figuresOf(plan, problem, before);
+  const figures = figuresOf(made, problem, before);
   await store.change(by, what, (delivery) => {
     if (!isSame(before, store.read())) throw new Refusal("Something changed while it was planned: plan again.");
-    delivery.allotment.plan = plan.places.map(({ opening, place, leaf, turned }) => ({ opening, place, leaf, turned }));
-    delivery.allotment.plannedAt = site.now();
-    delivery.allotment.figures = figures;
+    const { allotment } = delivery;
+    const { plan, plannedAt } = allotment;
+    if (plannedAt !== null) allotment.before = { plan, plannedAt, figures: allotment.figures };
+    allotment.plan = made.plan.places.map(({ opening, place, leaf, turned }) => ({ opening, place, leaf, turned }));
+    allotment.plannedAt = site.now();
+    allotment.figures = figures;
   });
   return viewMatch(site, before.id);
 };

@@ -12,5 +12,6 @@ export const planFewMoves = async (
 ): Promise<Reply<"planFewMoves">> => {
   const { delivery, problem, before } = askedOf(site, deliveryId);
   const { chosen } = plannedOr(await site.askAllotment({ kind: "moves", problem, before, loss }));
-  return keepPlan(site, delivery, problem, chosen.plan, by, `Planned the allotment with ${chosen.moved.length} moves`);
+  const made = { plan: chosen.plan, ...(await site.dealByHand(problem)) };
+  return keepPlan(site, delivery, problem, made, by, `Planned the allotment with ${chosen.moved.length} moves`);
 };

@@ -1,6 +1,7 @@
 import type { Delivery, Opening } from "../contract/delivery.ts";
 import type { FaceDifference, MatchView, SpaceStrip } from "../contract/views.ts";
 import { canHang } from "../rules/can-hang.ts";
+import { usualSight } from "../rules/sight-weights.ts";
 import { swatch } from "../rules/swatch.ts";
 import type { FaceRef, Measured, Site } from "../site.ts";
 import { cutSentences } from "./cut-sentences.ts";
@@ -63,6 +64,12 @@ const stripOf = (delivery: Delivery, measured: Measured, space: SpaceStrip["spac
   return { space, places, worst, differences, cuts: cutsOf(differences, measured) };
 };
 
+const planBefore = ({ before }: Delivery["allotment"]): MatchView["before"] => {
+  if (!before) return null;
+  const { plan, plannedAt, figures } = before;
+  return { places: plan, plannedAt, figures };
+};
+
 const cannotTell = (spaces: readonly SpaceStrip[]): string[] => [
   ...new Set(
     spaces.flatMap(({ differences }) =>
@@ -89,6 +96,9 @@ export const viewMatch = (site: Site, deliveryId: string): MatchView => {
     spaces,
     figures: allotment.figures,
     plannedAt: allotment.plannedAt,
+    before: planBefore(allotment),
+    sight: allotment.sight ?? usualSight,
+    planning: site.planning.progress(deliveryId),
     openings,
     spare: leaves.filter((leaf) => canHang(leaf) && !placed.has(leaf.code)).map(({ code }) => code),
     locks: allotment.locks,

@@ -1,8 +1,10 @@
+import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import { type AllotmentQuestion, answerQuestion } from "../../analysis/allot/allotment-questions.ts";
 import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
 import type { CropRequest } from "../site.ts";
+import { dealByHand } from "./deal-by-hand.ts";
 import { lookClosely } from "./look-closely.ts";
 import { type ContrastRequest, measureContrast } from "./measure-contrast.ts";
 import { measurePhoto } from "./measure-photo.ts";
@@ -21,6 +23,7 @@ export type Job =
   | { readonly kind: "measure"; readonly request: MeasureRequest }
   | { readonly kind: "solve"; readonly request: SolveRequest }
   | { readonly kind: "repeats"; readonly request: SolveRequest }
+  | { readonly kind: "by-hand"; readonly problem: AllotmentProblem }
   | { readonly kind: "question"; readonly question: AllotmentQuestion };
 
 /** Does one job. Throws when it cannot be done; the message is one plain sentence. */
@@ -42,6 +45,8 @@ export const runJob = (job: Job): unknown => {
       return solveDelivery(job.request);
     case "repeats":
       return readRepeatPhotos(job.request);
+    case "by-hand":
+      return dealByHand(job.problem);
     case "question":
       return answerQuestion(job.question);
   }

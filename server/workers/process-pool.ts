@@ -1,6 +1,6 @@
-import { type ChildProcess, fork } from "node:child_process";
-import { fileURLToPath } from "node:url";
+import type { ChildProcess } from "node:child_process";
 import type { Job } from "./jobs.ts";
+import { startChild } from "./start-child.ts";
 
 /** A job that takes longer is ended with its process: a photo needs a second, an adjustment a few. */
 const JOB_SECONDS = 60;
@@ -21,16 +21,6 @@ export interface ProcessPool {
   run(job: Job, urgent?: boolean): Promise<unknown>;
   close(): Promise<void>;
 }
-
-const startChild = (): ChildProcess => {
-  const source = import.meta.url.endsWith(".ts");
-  return fork(fileURLToPath(new URL(source ? "./child.ts" : "./child.js", import.meta.url)), [], {
-    serialization: "advanced",
-    execArgv: source ? ["--import", "tsx"] : [],
-    // Nothing of the server's environment goes to the process that opens strangers' files.
-    env: { PATH: process.env.PATH, HOME: process.env.HOME },
-  });
-};
 
 /** One lane: a child and the task it works on. */
 const openLane = (next: () => Task | undefined) => {
@@ -63,7 +53,7 @@ const openLane = (next: () => Task | undefined) => {
     else finish(({ reject }) => reject(new Error("the photo could not be analysed: its process ended twice")));
   };
   const hire = (): ChildProcess => {
-    const hired = startChild();
+    const hired = startChild("child");
     hired.on("message", (message: { id: number; value?: unknown; error?: string }) => {
       if (message.id !== task?.id) return;
       done += 1;

@@ -2,11 +2,13 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { ulid } from "ulid";
+import { allot } from "../../analysis/allot/allot.ts";
 import { answerQuestion } from "../../analysis/allot/allotment-questions.ts";
 import type { CutDifference } from "../../analysis/grain/cut.ts";
 import type { FaceDifference, LeafView } from "../../server/contract/views.ts";
-import type { Darkroom, Examined, FaceRef, Measured, Measuring, Site, Store } from "../../server/site.ts";
+import type { Darkroom, Examined, FaceRef, Measured, Measuring, Planning, Site, Store } from "../../server/site.ts";
 import { openStore } from "../../server/store/store.ts";
+import { dealByHand } from "../../server/workers/deal-by-hand.ts";
 
 /** What the fake measuring knows: a lightness of each face, "W01/A"; faces it does not name were never photographed. */
 export type Lightness = Readonly<Record<string, number>>;
@@ -68,6 +70,14 @@ const fakeMeasuring = (store: Store, lightness: Lightness, cuts: readonly CutDif
   onProgress: () => () => undefined,
 });
 
+/** Plans at once, in this process. */
+const fakePlanning: Planning = {
+  make: async (_, problem) => ({ plan: allot(problem), ...dealByHand(problem) }),
+  stop: () => false,
+  progress: () => null,
+  onProgress: () => () => undefined,
+};
+
 const aPhoto: Examined = { kind: "photo", width: 3000, height: 4000, takenAt: null, camera: "Brannoch P1", flags: [] };
 
 const fakeDarkroom = (examine: (path: string) => Promise<Examined>): Darkroom => ({
@@ -89,6 +99,7 @@ export const testSite = async (
     readonly lightness?: Lightness;
     /** How the cuts of any two faces differ. */
     readonly cuts?: readonly CutDifference[];
+    readonly planning?: Planning;
     examine?(path: string): Promise<Examined>;
   } = {},
 ): Promise<TestSite> => {
@@ -101,6 +112,8 @@ export const testSite = async (
     store,
     darkroom: fakeDarkroom(async (path) => (await options.examine?.(path)) ?? aPhoto),
     measuring: fakeMeasuring(store, options.lightness ?? {}, options.cuts ?? []),
+    planning: options.planning ?? fakePlanning,
+    dealByHand: async (problem) => dealByHand(problem),
     askAllotment: async (question) => answerQuestion(question) as never,
     now,
     newId: () => ulid(),

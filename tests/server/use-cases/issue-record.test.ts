@@ -43,6 +43,13 @@ const siteOf = (): Site => {
     now: () => now,
     newId: () => "01J00000000000000000000000",
     askAllotment: () => Promise.reject(new Error("not asked here")),
+    dealByHand: () => Promise.reject(new Error("not asked here")),
+    planning: {
+      make: () => Promise.reject(new Error("not asked here")),
+      stop: () => false,
+      progress: () => null,
+      onProgress: () => () => {},
+    },
     darkroom: {
       examine: async () => ({ kind: "refused", status: 415, why: "not used here" }),
       preview: made,
