@@ -2,7 +2,7 @@ import { type Signal, signal } from "@preact/signals";
 import { createContext } from "preact";
 import { useContext } from "preact/hooks";
 import type { Actor } from "../server/contract/ids.ts";
-import type { Progress } from "../server/contract/views.ts";
+import type { MatchView, Progress } from "../server/contract/views.ts";
 import type { UploadQueue } from "./upload-queue.ts";
 import { keepWho, readWho } from "./who.ts";
 
@@ -22,6 +22,8 @@ export interface Desk {
   /** Goes up whenever anything may have changed: screens read their data again. */
   readonly freshness: Signal<number>;
   readonly progress: Signal<Progress | null>;
+  /** How far the allotment being planned is; null while none is. */
+  readonly planning: Signal<MatchView["planning"]>;
   readonly notice: Signal<Notice | null>;
   readonly queue: UploadQueue;
 }
@@ -31,6 +33,7 @@ export const openDesk = (queue: UploadQueue): Desk => ({
   asking: signal(null),
   freshness: signal(0),
   progress: signal(null),
+  planning: signal(null),
   notice: signal(null),
   queue,
 });

@@ -21,6 +21,10 @@ const useLive = (desk: Desk, delivery: string | null) =>
   useEffect(() => {
     if (!delivery) return;
     const stop = listen(delivery, (event) => {
+      if (event.kind === "planning") {
+        desk.planning.value = event.planning;
+        if (event.planning) return;
+      }
       if (event.kind === "progress") {
         const before = desk.progress.value;
         desk.progress.value = event.progress;
@@ -31,6 +35,7 @@ const useLive = (desk: Desk, delivery: string | null) =>
     return () => {
       stop();
       desk.progress.value = null;
+      desk.planning.value = null;
     };
   }, [desk, delivery]);
 

@@ -4,7 +4,7 @@ import { address } from "./api.ts";
 /** Listens to what happens to a delivery; the browser reconnects by itself. Returns how to stop. */
 export const listen = (delivery: string, heard: (event: ServerEvent) => void): (() => void) => {
   const source = new EventSource(address("events", { delivery }));
-  for (const kind of ["progress", "changed"] satisfies ServerEvent["kind"][])
+  for (const kind of ["progress", "changed", "planning"] satisfies ServerEvent["kind"][])
     source.addEventListener(kind, (message) => heard(JSON.parse(message.data)));
   return () => source.close();
 };

@@ -1,22 +1,18 @@
 import type { MatchView } from "../../server/contract/views.ts";
 import { figure } from "../words.ts";
+import { bestWords } from "./figure-words.ts";
 
 type Figures = NonNullable<MatchView["figures"]>;
 
 /** The plan beside what two simpler ways of dealing the leaves out would have given; less is better in every column. */
 export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
   const { figures, tolerance } = props;
-  const { plan, byEye, dealt, bound, proven, forcedBy } = figures;
+  const { plan, byEye, dealt, forcedBy } = figures;
   const rows = [
     { says: "This plan", ...plan },
     { says: "Picked by eye", ...byEye },
     { says: "Dealt light to dark", ...dealt },
   ];
-  const best = proven
-    ? "Proven: no plan has a smaller worst pair."
-    : bound > 0
-      ? `No plan can bring the worst pair below ${figure(bound, null)}.`
-      : "How small the worst pair could be is not known.";
   return (
     <>
       <table class="plain figures">
@@ -48,7 +44,7 @@ export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
           ))}
         </tbody>
       </table>
-      <p>{best}</p>
+      <p>{bestWords(figures)}</p>
       {forcedBy && (
         <p>
           {plan.worst > tolerance && "Worst pair: "}

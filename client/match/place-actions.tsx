@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import type { SpaceStrip } from "../../server/contract/views.ts";
-import { Choice, TextField } from "../fields.tsx";
+import { TextField } from "../fields.tsx";
 import { Icon } from "../icon.tsx";
 import { figure } from "../words.ts";
 import { hold, keepOut, release, type Wishes } from "./wishes.ts";
@@ -18,9 +18,12 @@ export const PlaceActions = (props: {
 }) => {
   const { place, wishes, strip } = props;
   const { leaf, opening, turned } = place;
-  const [from, choose] = useState<"opening" | "space">("opening");
   const [why, setWhy] = useState("");
-  const [barring, bar] = useState(false);
+  const bar = (from: "opening" | "space", where: string) =>
+    props.onWish(
+      keepOut(wishes, place, from, strip.space.id, why),
+      `${leaf} is kept out of ${where}. Plan again to see it.`,
+    );
   return (
     <section class="plate place-actions" aria-label={`Leaf ${leaf} in opening ${opening}`}>
       <h3>
@@ -56,8 +59,11 @@ export const PlaceActions = (props: {
               <Icon name="held" /> Hold it here
             </button>
           )}
-          <button type="button" aria-expanded={barring} onClick={() => bar(!barring)}>
-            <Icon name="banned" /> Keep it out
+          <button type="button" onClick={() => bar("opening", opening)}>
+            <Icon name="banned" /> Keep it out of {opening}
+          </button>
+          <button type="button" onClick={() => bar("space", strip.space.name)}>
+            <Icon name="banned" /> Keep it out of {strip.space.name}
           </button>
           <a class="button" href={`/d/${props.delivery}/unwrap/${leaf}?face=${place.face}`}>
             See the leaf
@@ -67,32 +73,7 @@ export const PlaceActions = (props: {
           </button>
         </div>
       )}
-      {barring && (
-        <form
-          onSubmit={(event) => {
-            event.preventDefault();
-            const where = from === "opening" ? opening : strip.space.name;
-            props.onWish(
-              keepOut(wishes, place, from, strip.space.id, why),
-              `${leaf} is kept out of ${where}. Plan again to see it.`,
-            );
-          }}
-        >
-          <Choice
-            label="Keep it out of"
-            of={[
-              ["opening", `opening ${opening}`],
-              ["space", strip.space.name],
-            ]}
-            value={from}
-            onChoose={choose}
-          />
-          <TextField label="Why" value={why} onInput={setWhy} />
-          <button type="submit" class="main">
-            Keep {leaf} out
-          </button>
-        </form>
-      )}
+      {!place.existing && <TextField label="Why it is kept out, if you like" value={why} onInput={setWhy} />}
     </section>
   );
 };

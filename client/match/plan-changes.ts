@@ -10,7 +10,10 @@ export interface Move {
   readonly turned: boolean;
 }
 
-const stands = (view: MatchView): ReadonlyMap<string, Place> =>
+type Stand = NonNullable<MatchView["before"]>["places"][number];
+
+/** Where leaves stand in a plan, by leaf code; those that hang already are left out. */
+const standing = (view: MatchView): ReadonlyMap<string, Place> =>
   new Map(
     view.spaces
       .flatMap(({ places }) => places)
@@ -18,10 +21,13 @@ const stands = (view: MatchView): ReadonlyMap<string, Place> =>
       .flatMap((place) => (place.leaf === null ? [] : [[place.leaf, place] as const])),
   );
 
-/** What a new plan moved or turned, by leaf code. */
-export const planChanges = (before: MatchView, after: MatchView): readonly Move[] => {
-  const was = stands(before);
-  const is = stands(after);
+/** What the plan shown moved or turned against the one before it, by leaf code; openings that no space sees are left out. */
+export const planChanges = (before: readonly Stand[], after: MatchView): readonly Move[] => {
+  const seen = new Set(
+    after.spaces.flatMap(({ places }) => places.flatMap(({ opening, existing }) => (existing ? [] : [opening]))),
+  );
+  const was = new Map(before.flatMap((place) => (seen.has(place.opening) ? [[place.leaf, place] as const] : [])));
+  const is = standing(after);
   return [...new Set([...was.keys(), ...is.keys()])].sort().flatMap((leaf) => {
     const old = was.get(leaf);
     const now = is.get(leaf);

@@ -2,7 +2,8 @@ import type { MatchView, SpaceStrip } from "../../server/contract/views.ts";
 
 /** What people hold fast and keep out; the plan works round it. */
 export type Wishes = Pick<MatchView, "locks" | "bans">;
-type Place = SpaceStrip["places"][number];
+/** Which leaf stands in which place of which opening. */
+type Place = Pick<SpaceStrip["places"][number], "leaf" | "opening" | "place">;
 
 const elsewhere = (place: Place) => (lock: Wishes["locks"][number]) =>
   lock.leaf !== place.leaf && !(lock.opening === place.opening && lock.place === place.place);

@@ -1,66 +1,29 @@
-import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import type { Pattern } from "../../server/contract/leaf.ts";
 import type { MatchView, SpaceStrip } from "../../server/contract/views.ts";
-import { address } from "../api.ts";
 import { useChange } from "../change.ts";
-import { FileLink } from "../file-link.tsx";
 import { Icon } from "../icon.tsx";
+import { BeforeAfter } from "../match/before-after.tsx";
 import { DifferenceTable } from "../match/difference-table.tsx";
 import { PlanFigures } from "../match/figures.tsx";
 import { FoldedSpaces } from "../match/folded-spaces.tsx";
+import { HowSeen } from "../match/how-seen.tsx";
 import { kindsOfSpace, unfilledSays } from "../match/kinds-of-space.ts";
 import { PlaceActions } from "../match/place-actions.tsx";
-import { planChanges } from "../match/plan-changes.ts";
+import { Planning } from "../match/planning.tsx";
 import { Questions } from "../match/questions.tsx";
 import { Strip, stripPx } from "../match/strip.tsx";
 import { Unknowns } from "../match/unknowns.tsx";
-import { letIn, type Wishes } from "../match/wishes.ts";
+import { letIn, release, type Wishes } from "../match/wishes.ts";
 import { Shown, useView } from "../view.tsx";
-import { figure } from "../words.ts";
-
-/** What the new plan changed against the one before. */
-const Changes = (props: { before: MatchView; after: MatchView }) => {
-  const { before, after } = props;
-  const moves = planChanges(before, after);
-  return (
-    <section class="plate" aria-labelledby="changes">
-      <h2 id="changes">Planned again</h2>
-      <p>
-        Worst pair before: <strong>{figure(before.figures?.plan.worst ?? null, null)}</strong>; now:{" "}
-        <strong>{figure(after.figures?.plan.worst ?? null, null)}</strong>.
-      </p>
-      {moves.length === 0 ? (
-        <p>No leaf moved.</p>
-      ) : (
-        <ul class="moves">
-          {moves.map(({ leaf, from, to, turned }) => (
-            <li key={leaf}>
-              <strong>{leaf}</strong> {from === to ? `stays in ${to}` : `${from ?? "spare"} → ${to ?? "spare"}`}
-              {turned && ", turned"}
-            </li>
-          ))}
-        </ul>
-      )}
-    </section>
-  );
-};
 
 const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: string) => Pattern | undefined }) => {
   const { delivery, view, patternOf } = props;
   const { query, path, route } = useLocation();
-  const { change, undoable } = useChange();
-  const [before, setBefore] = useState<MatchView | null>(null);
-  const [planning, plan] = useState(false);
+  const { undoable } = useChange();
   const chosen = { leaf: query.leaf ?? null, space: query.space ?? null };
   const choose = (leaf: string | null, space: string) =>
     route(leaf === null ? path : `${path}?space=${encodeURIComponent(space)}&leaf=${encodeURIComponent(leaf)}`, true);
-  const planAgain = async () => {
-    plan(true);
-    const done = await change("planAllotment", { delivery }, {}, "Planned.");
-    plan(false);
-    if (done) setBefore(view);
-  };
   const wish = (wishes: Wishes, says: string) =>
     void undoable(delivery, "setWishes", { delivery }, { locks: [...wishes.locks], bans: [...wishes.bans] }, says);
   const { together, unfilled, alone } = kindsOfSpace(view.spaces);
@@ -92,23 +55,23 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           ) : (
             <p>No plan yet. It needs leaves whose faces are measured and a door schedule.</p>
           )}
-          <div class="buttons">
-            <button type="button" class="main" disabled={planning} onClick={() => void planAgain()}>
-              <Icon name="again" /> {view.figures ? "Plan again" : "Plan"}
-            </button>
-            {view.figures && <FileLink href={address("allotmentSheet", { delivery })}>Sheet to print</FileLink>}
-          </div>
-          <p role="status">{planning && "Planning …"}</p>
+          <Planning delivery={delivery} view={view} />
         </section>
         <section aria-labelledby="wishes">
           <h2 id="wishes">Wishes</h2>
           <ul class="wishes">
-            {view.locks.map(({ leaf, opening, turned }) => (
+            {view.locks.map(({ leaf, opening, place, turned }) => (
               <li key={`${leaf} ${opening}`}>
                 <span>
                   <Icon name="held" /> {leaf} held in {opening}
                   {turned && ", turned"}
                 </span>
+                <button
+                  type="button"
+                  onClick={() => wish(release(view, { leaf, opening, place }), `${leaf} is free again.`)}
+                >
+                  Let {leaf} go
+                </button>
               </li>
             ))}
             {view.bans.map(({ leaf, opening, space, why }, index) => (
@@ -128,7 +91,8 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           {view.spare.length > 0 && <p>Spare leaves: {view.spare.join(", ")}</p>}
         </section>
       </div>
-      {before && <Changes before={before} after={view} />}
+      <BeforeAfter delivery={delivery} view={view} />
+      <HowSeen delivery={delivery} view={view} />
       <p class="quiet">
         Screen colours are a guide, the numbers decide. Each leaf is drawn in the colours measured on its parts.
       </p>

@@ -14,8 +14,12 @@ const put = (view: MatchView, leaves: Readonly<Record<string, [leaf: string | nu
   })),
 });
 
+const plan = matchView.spaces.flatMap(({ places }) =>
+  places.flatMap(({ opening, place, leaf, turned }) => (leaf === null ? [] : [{ opening, place, leaf, turned }])),
+);
+
 test("nothing moved, nothing told", () => {
-  expect(planChanges(matchView, matchView)).toEqual([]);
+  expect(planChanges(plan, matchView)).toEqual([]);
 });
 
 test("moves, turns and leaves that come in or go out are told, those that hang already are not", () => {
@@ -27,13 +31,18 @@ test("moves, turns and leaves that come in or go out are told, those that hang a
     "1.30": [null, false],
     "1.33": ["X33", true],
   });
-  expect(planChanges(matchView, after)).toEqual([
+  expect(planChanges(plan, after)).toEqual([
     { leaf: "S01", from: "1.30", to: null, turned: false },
     { leaf: "S02", from: null, to: "1.31", turned: false },
     { leaf: "W01", from: "1.01", to: "1.02", turned: false },
     { leaf: "W02", from: "1.02", to: "1.01", turned: true },
     { leaf: "W08", from: "1.06", to: "1.06", turned: true },
   ]);
+});
+
+test("a leaf that came from an opening no space sees was spare to those who look", () => {
+  const elsewhere = plan.map((one) => (one.leaf === "W01" ? { ...one, opening: "0.99" } : one));
+  expect(planChanges(elsewhere, matchView)).toEqual([{ leaf: "W01", from: null, to: "1.01", turned: false }]);
 });
 
 test("a pair is found in its strip, left one first, and only with the right faces", () => {
