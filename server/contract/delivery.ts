@@ -112,7 +112,10 @@ export const placed = z.strictObject({
   turned: z.boolean(),
 });
 
-/** How well the faces seen together go with each other: the largest and the mean ΔE00, and the spaces beyond the tolerance. */
+/**
+ * How well the faces seen together go with each other: the largest and the mean ΔE00, and the spaces beyond the tolerance. Each counts as
+ * it is planned for: as measured and what the agreed confidence asks for more, times what counts by where the two stand.
+ */
 const together = z.strictObject({ worst: z.number(), mean: z.number(), spacesOver: z.number().int() });
 
 export const faceOfLeaf = z.strictObject({ leaf: code, face });

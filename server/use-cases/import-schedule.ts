@@ -1,11 +1,23 @@
 import type { Body, Reply } from "../contract/calls.ts";
+import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { readSchedule } from "./read-schedule.ts";
 
+type Space = Delivery["spaces"][number];
+
+/** How the space was looked at before, without the openings that are no longer on its walls. */
+const lookKept = (space: Space, before: readonly Space[], openings: Delivery["openings"]): Space => {
+  const look = before.find(({ id }) => id === space.id)?.look;
+  if (!look) return space;
+  const seen = new Set(openings.filter(({ sides }) => sides.includes(space.id)).map(({ id }) => id));
+  const walls = look.walls.map((wall) => wall.filter((opening) => seen.has(opening)));
+  return { ...space, look: { ...look, walls } };
+};
+
 /**
  * Takes a corrected door schedule. Leaves, photos and what was decided stay, and so do places of the plan whose opening is still
- * there; an opening or space that a lock or a ban names may not go. Refused with every fault of the file named.
+ * there and how spaces are looked at; an opening or space that a lock or a ban names may not go. Refused with every fault of the file named.
  */
 export const importSchedule = async (
   site: Site,
@@ -22,7 +34,7 @@ export const importSchedule = async (
     if (lost)
       throw new Refusal(`The new schedule has no ${lost}, which a lock or a ban names: take that back first.`, 422);
     delivery.openings = openings;
-    delivery.spaces = spaces;
+    delivery.spaces = spaces.map((space) => lookKept(space, delivery.spaces, openings));
     delivery.allotment.plan = delivery.allotment.plan.filter(({ opening }) => kept.has(opening));
     const patternIds = new Set(delivery.patterns.map(({ id }) => id));
     delivery.patterns.push(...patterns.filter(({ id }) => !patternIds.has(id)));

@@ -7,6 +7,7 @@ import type { JobFile } from "../contract/job-file.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
+import { differenceTable } from "./difference-table.ts";
 import { type JobPhoto, layoutOf, measureFolder, solveRequestOf } from "./measure-folder.ts";
 import { phonesOf } from "./phones-of-folder.ts";
 import { readJobFile } from "./read-job-file.ts";
@@ -53,20 +54,17 @@ export interface Inspection {
 const allotmentOf = (job: JobFile, solved: Solved): AllotmentProblem => {
   const size = (height: number, width: number) => `${height}x${width}`;
   const faceIds = solved.faces.map(({ leaf, face }) => `${leaf}/${face}`);
-  const row = new Map(faceIds.map((id, i) => [id, i]));
-  const deltaE: (number | null)[][] = faceIds.map((_, i) => faceIds.map((__, j) => (i === j ? 0 : null)));
-  for (const { a, b, worst } of solved.differences) {
-    const [i, j] = [row.get(a), row.get(b)];
-    if (i === undefined || j === undefined || !worst) continue;
-    (deltaE[i] as (number | null)[])[j] = worst.deltaE;
-    (deltaE[j] as (number | null)[])[i] = worst.deltaE;
-  }
+  const known = new Set(faceIds);
+  const compared = new Map(solved.differences.map(({ a, b, worst }) => [`${a} ${b}`, worst]));
+  const nothing = { deltaE: null, u95: null };
+  const between = (one: string, other: string) =>
+    compared.get(`${one} ${other}`) ?? compared.get(`${other} ${one}`) ?? nothing;
   const lightness = (id: string) =>
     solved.faces.find(({ leaf, face }) => `${leaf}/${face}` === id)?.parts[0]?.lab[0] ?? null;
   const side = (id: string) => ({ id, lightness: lightness(id) });
   return {
     leaves: job.leaves
-      .filter(({ id }) => row.has(`${id}/A`) && row.has(`${id}/B`))
+      .filter(({ id }) => known.has(`${id}/A`) && known.has(`${id}/B`))
       .map((leaf) => ({
         id: leaf.id,
         fits: { spec: size(leaf.height_mm, leaf.width_mm) },
@@ -84,7 +82,7 @@ const allotmentOf = (job: JobFile, solved: Solved): AllotmentProblem => {
     existing: [],
     locks: [],
     bans: [],
-    differences: { faces: faceIds, deltaE },
+    differences: differenceTable(faceIds, (id) => id, between),
     meetingWeight: 1,
     notComparedAs: 20,
     mayStayEmpty: job.openings.map(({ id }) => id),

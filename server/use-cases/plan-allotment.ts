@@ -21,14 +21,12 @@ const plannedOr = (allotment: Allotment): Plan => {
   throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
 };
 
-/** How the faces of a plan go together, among those that could be compared. */
+/** How the faces of a plan go together, as they count, among those that could be compared; an accepted mark may be the worst. */
 const togetherIn = (plan: Plan, problem: AllotmentProblem, tolerance: number): Figures["plan"] => {
-  const seen = seenDifferences(problem, plan.places).flatMap(({ space, deltaE }) =>
-    deltaE === null ? [] : [{ space, deltaE }],
-  );
-  const worst = seen.reduce((most, { deltaE }) => Math.max(most, deltaE), 0);
-  const mean = seen.reduce((sum, { deltaE }) => sum + deltaE, 0) / Math.max(1, seen.length);
-  const over = new Set(seen.filter(({ deltaE }) => deltaE > tolerance).map(({ space }) => space));
+  const seen = seenDifferences(problem, plan.places).filter(({ deltaE }) => deltaE !== null);
+  const worst = Math.max(0, ...plan.marks.map(({ counts }) => counts), ...seen.map(({ weighted }) => weighted));
+  const mean = seen.reduce((sum, { weighted }) => sum + weighted, 0) / Math.max(1, seen.length);
+  const over = new Set(seen.filter(({ weighted }) => weighted > tolerance).map(({ space }) => space));
   return { worst, mean, spacesOver: over.size };
 };
 
@@ -37,12 +35,16 @@ const seatName = (seat: Seat): string =>
     ? `${seat.leaf} face ${seat.face} at ${seat.opening}`
     : `existing ${seat.id.replace("/", " face ")}`;
 
-/** Which two faces set the plan's largest difference, where it is beyond the tolerance; and what could not be compared. */
-const forcedBy = ({ worst, worstPair, notCompared }: Plan, { spaces, terms }: Delivery): string | null => {
+/** What sets the plan's worst, where it is beyond the tolerance: two faces, or a mark; and what could not be compared. */
+const forcedBy = ({ worst, worstPair, marks, notCompared }: Plan, { spaces, terms }: Delivery): string | null => {
   const unknown = notCompared === 0 ? "" : `${notCompared} pairs of faces could not be compared.`;
-  if (!worstPair || worstPair.deltaE === null || worst <= terms.toleranceDE00) return unknown || null;
-  const space = spaces.find(({ id }) => id === worstPair.space)?.name ?? worstPair.space;
-  return `${space}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
+  const nameOf = (space: string) => spaces.find(({ id }) => id === space)?.name ?? space;
+  const [mark] = marks;
+  if (worst <= terms.toleranceDE00) return unknown || null;
+  if (mark && mark.counts >= worst)
+    return `${nameOf(mark.space)}: the accepted mark on ${mark.leaf} face ${mark.face} at ${mark.opening}. ${unknown}`.trim();
+  if (!worstPair || worstPair.deltaE === null) return unknown || null;
+  return `${nameOf(worstPair.space)}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
 };
 
 const faceOf = (seat: Seat): NonNullable<Figures["pair"]>["one"] => {

@@ -58,6 +58,9 @@ test("photos remember who took them, and how repeatable they are is answered bes
   await api.call("repeat", { delivery: "nosuch" }).expect(404);
 });
 
+/** What a difference counts for more than measured: its 95 % half-width of 0.4, at a one-sided confidence of 0.95. */
+const upper = (0.4 * 1.6449) / 1.96;
+
 describe("the allotment", () => {
   test("turns leaves so that the corridor matches; leaves not delivered leave the pair's opening empty", async () => {
     const { body } = await plan().expect(200);
@@ -72,7 +75,12 @@ describe("the allotment", () => {
         .slice(3)
         .map(({ leaf }) => leaf),
     ).toEqual([null, null]);
-    expect(body.figures).toMatchObject({ plan: { worst: 2, spacesOver: 0 }, bound: 2, proven: true, forcedBy: null });
+    const { plan: together, bound, proven, forcedBy, settled, pair } = body.figures;
+    expect(together.worst).toBeCloseTo(2 + upper, 4);
+    expect(together.spacesOver).toBe(1);
+    expect([bound, settled[0], proven]).toEqual([together.worst, together.worst, true]);
+    expect(forcedBy).toBe("Corridor: W01 face A at 1.01 with W03 face A at 1.03.");
+    expect(pair).toEqual({ space: "CORRIDOR", one: { leaf: "W01", face: "A" }, other: { leaf: "W03", face: "A" } });
     expect(body.spare).toEqual(["W04"]);
     expect((await api.call("match", { delivery })).body).toEqual(body);
   });
