@@ -13,25 +13,31 @@ import { isTwice, type LargestSettled, settleNextLargest } from "./next-largest.
 import { type Aim, settle, spacesOver } from "./settle.ts";
 
 /**
- * How long to go on, in elementary looks at a set or a table (50 to 100 million a second): for the worst of each group of openings, at most
- * `looks` and so many a place; for the next largest differences; for the least sum under them; before which so many exchanges are
- * tried, a place too.
+ * How long to go on, in elementary looks at a set or a table (50 to 100 million a second once warm): for the worst of each group of openings,
+ * at most `looks` and so many a place; for the next largest differences, `nextLooks` up to `smallJob` places and more with their
+ * square; for the least sum under them, before which `exchanges` are tried a place, more with the places from a small job up.
  */
 export interface Effort {
   readonly looks: number;
   readonly looksPerPlace: number;
-  readonly nextLooksPerPlace: number;
+  readonly nextLooks: number;
   readonly sumLooks: number;
   readonly exchanges: number;
 }
 
-/** Most jobs are proven in a hundredth of it. Where none is found it ends after some 6 s at 60 leaves, 12 s at 120, 30 s at 300. */
+/** Places of a job that is to be answered while one waits, from cold: a flat or two. */
+const smallJob = 24;
+
+/**
+ * Most jobs are proven in a hundredth of it. Where none is found it ends after some 6 s at 60 leaves, 12 s at 120, 30 s at 300.
+ * What comes after the worst has a tenth of a second in a small job.
+ */
 export const standardEffort: Effort = {
   looks: Number.POSITIVE_INFINITY,
   looksPerPlace: 8e6,
-  nextLooksPerPlace: 3e5,
-  sumLooks: 4e6,
-  exchanges: 1000,
+  nextLooks: 1.2e5,
+  sumLooks: 1e5,
+  exchanges: 300,
 };
 
 /**
@@ -55,6 +61,8 @@ export function* allotSteps(
   problem: AllotmentProblem,
   effort: Effort,
 ): Generator<Progress, Allotment, "stop" | undefined> {
+  const why = faultIn(problem);
+  if (why !== null) return { kind: "refused", why };
   const laid = boardFor(problem);
   if (laid.kind !== "board") return laid;
   const plans: Plan[] = [];
@@ -78,7 +86,7 @@ export function* allotSteps(
   return joinPlans(problem, plans);
 }
 
-const noEffort: Effort = { looks: 0, looksPerPlace: 0, nextLooksPerPlace: 0, sumLooks: 0, exchanges: 0 };
+const noEffort: Effort = { looks: 0, looksPerPlace: 0, nextLooks: 0, sumLooks: 0, exchanges: 0 };
 
 function* planGroup(problem: AllotmentProblem, effort: Effort): Generator<Progress, Allotment, "stop" | undefined> {
   const laid = boardFor(problem);
@@ -96,8 +104,9 @@ function* planGroup(problem: AllotmentProblem, effort: Effort): Generator<Progre
     }
   const first = { worst: search.levels[search.high]!, bound: search.levels[search.low]! };
   if (stopped) return describePlan(problem, board, { plan: search.plan, proven: false }, first.bound);
+  const larger = Math.max(1, places / smallJob);
   const steps = settleNextLargest(board, search.plan, first, problem.tolerance ?? 0, draw, {
-    left: effort.nextLooksPerPlace * places,
+    left: effort.nextLooks * larger ** 2,
   });
   let step = steps.next();
   while (!step.done) {
@@ -106,7 +115,13 @@ function* planGroup(problem: AllotmentProblem, effort: Effort): Generator<Progre
     step = steps.next();
   }
   const aim = { board, tolerance: problem.tolerance ?? Number.POSITIVE_INFINITY };
-  return describePlan(problem, board, lowerSum(step.value, aim, draw, effort), first.bound, step.value.settled);
+  return describePlan(
+    problem,
+    board,
+    lowerSum(step.value, aim, draw, { ...effort, exchanges: effort.exchanges * larger }),
+    first.bound,
+    step.value.settled,
+  );
 }
 
 /** Lowers the spaces over tolerance and the sum, the largest differences staying as they are settled. */
@@ -121,6 +136,8 @@ const lowerSum = ({ plan, settled, capped, cap }: LargestSettled, aim: Aim, draw
 
 /** The plan one gets without a search, to be shown beside the best one: leaves dealt out sorted by lightness, or chosen by eye. */
 export const allotByHand = (problem: AllotmentProblem, way: "sorted" | "by-eye"): Allotment => {
+  const why = faultIn(problem);
+  if (why !== null) return { kind: "refused", why };
   const laid = boardFor(problem);
   if (laid.kind !== "board") return laid;
   return describePlan(
@@ -131,11 +148,10 @@ export const allotByHand = (problem: AllotmentProblem, way: "sorted" | "by-eye")
   );
 };
 
+/** The problem must be free of faults. */
 const boardFor = (
   problem: AllotmentProblem,
 ): { readonly kind: "board"; readonly board: Board } | Exclude<Allotment, Plan> => {
-  const why = faultIn(problem);
-  if (why !== null) return { kind: "refused", why };
   const whole = layOut(problem);
   const { filled, empty, matching } = placesToFill(whole, problem.mayStayEmpty);
   const unfilled = empty.filter((place) => !problem.mayStayEmpty.includes(whole.places[place]!.opening));

@@ -174,6 +174,7 @@ export const searchClauses = ({ variables, eachClash, oneOf }: Choices, work: Wo
     const lower: Literal[] = [];
     let open = 0;
     const touch = (literal: Literal) => {
+      work.left--;
       const variable = literal >>> 1;
       if (seen[variable] === 1 || level[variable] === 0) return;
       seen[variable] = 1;
@@ -285,7 +286,7 @@ const activityOrder = (most: number, variables: readonly number[]) => {
   };
   const up = (variable: number, start: number) => {
     let at = start;
-    for (; at > 0; ) {
+    while (at > 0) {
       const above = (at - 1) >>> 1;
       if (!before(variable, heap[above]!)) break;
       put(heap[above]!, at);

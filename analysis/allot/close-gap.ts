@@ -38,7 +38,7 @@ const keepPlan = (state: SearchState, plan: Values) => {
 };
 
 /** Looks a place in the first round of trying; every round has twice as many. */
-const firstShare = 20_000;
+const firstShare = 500;
 
 /**
  * Brings bound and plan together, from both sides, until they meet or the work runs out. The worst of a plan is one of finitely many
@@ -104,6 +104,7 @@ const lowerWorst = (state: SearchState, draw: Draw, work: Work, share: number) =
 /** Half of the work at most goes into dropping values, the rest into learning from clashes. */
 const decide = (state: SearchState, level: number, work: Work): Outcome["kind"] => {
   const { board } = state;
+  work.left -= (board.tables.length * board.values ** 2) / 4;
   const limit = limitAt(board, level);
   const sets = domainsAt(board, level);
   if (!within(work, work.left / 2, (some) => shave(board, limit, sets, some))) return "none";

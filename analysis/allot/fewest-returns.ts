@@ -156,7 +156,7 @@ const startUnder = (problem: AllotmentProblem, board: Board, tolerance: number) 
 
 /** A plan with a small worst difference, when all places of the board can be filled so. */
 const plannedFor = (problem: AllotmentProblem, board: Board): Values[] => {
-  const plan = allot(problem, { ...standardEffort, looks: looksForPlan, nextLooksPerPlace: 0, sumLooks: 0 });
+  const plan = allot(problem, { ...standardEffort, looks: looksForPlan, nextLooks: 0, sumLooks: 0 });
   const values = plan.kind === "plan" ? valuesBefore(board, plan.places) : null;
   return values?.every((value) => value >= 0) ? [values] : [];
 };

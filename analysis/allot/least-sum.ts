@@ -2,7 +2,7 @@ import { type Board, sumOf, tieSum, type Values } from "./board.ts";
 import { domainsAt, limitAt } from "./limit.ts";
 import { narrow, type Work } from "./narrow.ts";
 import { emptyMatching } from "./one-leaf-each.ts";
-import { firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
+import { countValues, firstValue, keepOnly, remove, type ValueSets, valuesOf } from "./value-sets.ts";
 
 /**
  * The plan with the least sum of weighted differences (on the board `sums`) among those with none over `cap`, by branch and bound from the plan given.
@@ -20,6 +20,8 @@ export const leastSum = (
   const root = domainsAt(board, cap);
   const matching = emptyMatching(places.length, leaves.length, words);
   if (!narrow(board, limit, root, matching, work)) return { plan: start, proven: true };
+  work.left -= looksForTies(sums, root);
+  if (work.left <= 0) return { plan: start, proven: false };
   const floors = leastTies(sums, root);
   let best = start;
   let least = sumOf(sums, start) - 1e-9;
@@ -46,6 +48,14 @@ export const leastSum = (
 
 /** For each place and tie and value: the least the tie can add, whatever stands at the other place. `[place][tie][value]` */
 type Floors = readonly (readonly Float64Array[])[];
+
+const looksForTies = ({ ties, words }: Board, sets: ValueSets): number => {
+  const counts = ties.map((_, place) => countValues(sets, place * words, words));
+  return ties.reduce(
+    (looks, list, place) => list.reduce((sum, { other }) => sum + counts[place]! * counts[other]!, looks),
+    0,
+  );
+};
 
 const leastTies = (board: Board, sets: ValueSets): Floors =>
   board.ties.map((ties, place) =>

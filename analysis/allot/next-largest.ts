@@ -34,6 +34,7 @@ export function* settleNextLargest(
     const now = { plan, settled: settled.slice(), capped, cap: worst };
     if (bound < worst || worst <= enough || work.left <= 0 || isTwice(board, plan, worst)) return now;
     levels.add(worst);
+    work.left -= board.tables.length * board.values ** 2;
     const next = withoutLevels(board, levels);
     const search = openSearch(next, plan);
     for (const _ of closeGap(search, draw, work)) yield now;

@@ -29,7 +29,7 @@ export const settle = (
   const { aloneSum } = aim.board;
   const plan = start.slice();
   const placeOf = placesByLeaf(board, plan);
-  const steps = rounds * plan.length;
+  const steps = Math.round(rounds * plan.length);
   let sum = sumOf(aim.board, plan);
   const pairs = Math.max(1, ties.reduce((count, list) => count + list.length, 0) / 2);
   const firstAllowance = sum / pairs;

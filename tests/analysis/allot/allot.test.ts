@@ -5,10 +5,13 @@ import type { AllotmentProblem, Leaf, Plan } from "../../../analysis/allot/allot
 import { independentGroups } from "../../../analysis/allot/independent-groups.ts";
 import { instance } from "../../bench/allotment-instances.ts";
 import { bestOfEveryPlan } from "./every-plan.ts";
-import { plantedJob, smallJob } from "./small-jobs.ts";
+import { plantedJob, smallJob, wishfulJob } from "./small-jobs.ts";
 
 /** Enough for the worst; the sum is not looked at. */
-const worstOnly: Effort = { ...standardEffort, nextLooksPerPlace: 0, sumLooks: 0, exchanges: 10 };
+const worstOnly: Effort = { ...standardEffort, nextLooks: 0, sumLooks: 0, exchanges: 10 };
+
+/** Enough to settle every difference of a small job, and its sum. */
+const toTheEnd: Effort = { ...standardEffort, nextLooks: 4e6, sumLooks: 4e6 };
 
 const planFor = (problem: AllotmentProblem, effort: Effort = standardEffort): Plan => {
   const outcome = allot(problem, effort);
@@ -23,9 +26,9 @@ describe("against every plan there is", () => {
   }));
 
   test.each(jobs)("job $seed: the worst is the least there is, and so are the next ones and the sum", ({ problem }) => {
-    const outcome = allot(problem);
+    const outcome = allot(problem, toTheEnd);
     if (bestOfEveryPlan(problem) === null) return expect(outcome.kind).toBe("impossible");
-    const plan = planFor(problem);
+    const plan = planFor(problem, toTheEnd);
     expect(plan.proven).toBe(true);
     const groups = independentGroups(problem);
     const bests = groups.map((group, n) => bestOfEveryPlan(group, plan.settled[n]!.length)!);
@@ -40,7 +43,7 @@ describe("against every plan there is", () => {
 
   test("several largest differences are settled in most jobs", () => {
     const deep = jobs.filter(({ problem }) => {
-      const plan = allot(problem);
+      const plan = allot(problem, toTheEnd);
       return plan.kind === "plan" && plan.settled.some((settled) => settled.length >= 3);
     });
     expect(deep.length).toBeGreaterThan(20);
@@ -50,6 +53,121 @@ describe("against every plan there is", () => {
     const possible = jobs.filter(({ problem }) => bestOfEveryPlan(problem) !== null).length;
     expect(possible).toBeGreaterThan(50);
     expect(possible).toBeLessThan(80);
+  });
+});
+
+describe("against every plan there is, with all the other wishes", () => {
+  const jobs = Array.from({ length: 90 }, (_, n) => ({
+    seed: n + 1,
+    problem: wishfulJob(n + 1, n < 84 ? 3 + (n % 3) : 6),
+  }));
+  const possible = jobs.filter(({ problem }) => bestOfEveryPlan(problem) !== null);
+
+  test("the jobs hold both possible and impossible ones, and each wish changes the best of some", () => {
+    expect(possible.length).toBeGreaterThan(40);
+    expect(possible.length).toBeLessThan(90);
+    const without: readonly ((problem: AllotmentProblem) => AllotmentProblem)[] = [
+      (problem) => ({ ...problem, confidence: 0.5 }),
+      (problem) => ({ ...problem, sight: { beside: 1, across: 1, apart: 1 } }),
+      (problem) => ({ ...problem, openings: problem.openings.map(({ hand: _, ...rest }) => rest) }),
+      (problem) => ({ ...problem, openings: problem.openings.map(({ fireMinutes: _, ...rest }) => rest) }),
+      (problem) => ({ ...problem, spaces: problem.spaces.map(({ gentle: _, ...rest }) => rest) }),
+      (problem) => ({ ...problem, spaces: problem.spaces.map(({ lightBesideDark: _, ...rest }) => rest) }),
+      (problem) => ({ ...problem, spaces: problem.spaces.map((space) => ({ ...space, marksCount: 0 })) }),
+    ];
+    const few = possible.filter(({ problem }) => problem.leaves.length <= 5);
+    const bests = few.map(({ problem }) => bestOfEveryPlan(problem)?.sum);
+    for (const change of without)
+      expect(few.filter(({ problem }, n) => bestOfEveryPlan(change(problem))?.sum !== bests[n]).length).toBeGreaterThan(
+        1,
+      );
+  });
+
+  test.each(jobs)(
+    "job $seed: the settled differences are the least there are, the sum too where it says so",
+    ({ problem }) => {
+      const outcome = allot(problem, toTheEnd);
+      if (bestOfEveryPlan(problem) === null) return expect(outcome.kind).not.toBe("plan");
+      const plan = planFor(problem, toTheEnd);
+      expect(plan.proven).toBe(true);
+      let least = 0;
+      for (const [n, group] of independentGroups(problem).entries()) {
+        const settled = plan.settled[n]!;
+        const best = bestOfEveryPlan(group, settled.length)!;
+        for (const [i, { worst, bound }] of settled.entries()) {
+          expect(worst).toBeCloseTo(best.largest[i] ?? 0, 5);
+          expect(bound).toBe(worst);
+        }
+        least += best.sum;
+      }
+      if (plan.sumProven) expect(plan.sum).toBeCloseTo(least, 5);
+      expect(plan.sum).toBeGreaterThan(least - 1e-5);
+    },
+  );
+
+  test("where no two differences are alike, all of them are settled, down to the smallest", () => {
+    let whole = 0;
+    for (const { problem } of possible) {
+      if (problem.differences.deltaE.flat().includes(null)) continue;
+      const plan = planFor(problem, toTheEnd);
+      for (const [n, group] of independentGroups(problem).entries()) {
+        const { largest } = bestOfEveryPlan(group, Number.POSITIVE_INFINITY)!;
+        const counted = largest.filter((cost) => cost > 0);
+        if (counted.some((cost, i) => Math.abs(cost - (counted[i + 1] ?? -1)) < 1e-9)) continue;
+        whole++;
+        const settled = plan.settled[n]!.map(({ worst }) => worst).filter((worst) => worst > 0);
+        expect(settled).toHaveLength(counted.length);
+        for (const [i, worst] of settled.entries()) expect(worst).toBeCloseTo(counted[i]!, 5);
+      }
+    }
+    expect(whole).toBeGreaterThan(20);
+  });
+
+  test("with a tolerance: no difference above it grows for it, the spaces over it stay few, the sum says nothing untrue", () => {
+    let [fewest, jobsTold] = [0, 0];
+    for (const { problem } of possible) {
+      const tolerant = { ...problem, tolerance: 2.5 };
+      const groups = independentGroups(tolerant);
+      if (groups.length > 1) continue;
+      const plan = planFor(tolerant, toTheEnd);
+      const settled = plan.settled[0]!;
+      const best = bestOfEveryPlan(tolerant, settled.length)!;
+      for (const [i, { worst }] of settled.entries()) expect(worst).toBeCloseTo(best.largest[i] ?? 0, 5);
+      const over = plan.perSpace.filter(({ worst }) => worst > 2.5).length;
+      expect(over).toBeGreaterThanOrEqual(best.spacesOver);
+      jobsTold++;
+      if (over === best.spacesOver) fewest++;
+      if (plan.sumProven) {
+        const { tolerance: _, ...untold } = tolerant;
+        expect(plan.sum).toBeCloseTo(bestOfEveryPlan(untold, settled.length)!.sum, 5);
+      }
+    }
+    expect(jobsTold).toBeGreaterThan(20);
+    expect(fewest / jobsTold).toBeGreaterThan(0.9);
+  });
+
+  test("stopped at any step there is a valid plan, and its bound holds", () => {
+    let stops = 0;
+    for (const { problem } of possible.slice(0, 12)) {
+      const best = bestOfEveryPlan(problem)!;
+      for (let stopAt = 1; ; stopAt++) {
+        const steps = allotSteps(problem, standardEffort);
+        let step = steps.next();
+        for (let n = 1; n < stopAt && !step.done; n++) step = steps.next();
+        if (step.done) break;
+        for (stops++; !step.done; ) step = steps.next("stop");
+        if (step.value.kind !== "plan") throw new Error(step.value.kind);
+        const plan = step.value;
+        expect(new Set(plan.places.map(({ leaf }) => leaf)).size).toBe(
+          problem.openings.reduce((count, { leaves }) => count + leaves, 0),
+        );
+        expect(plan.bound).toBeLessThanOrEqual(best.worst + 1e-5);
+        expect(plan.worst).toBeGreaterThanOrEqual(best.worst - 1e-5);
+        expect(plan.proven).toBe(plan.bound >= plan.worst);
+        if (plan.sumProven) expect(plan.sum).toBeLessThanOrEqual(best.sum + 1e-5);
+      }
+    }
+    expect(stops).toBeGreaterThan(40);
   });
 });
 

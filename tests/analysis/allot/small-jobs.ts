@@ -1,5 +1,14 @@
 import { uniformFrom } from "../../../analysis/algebra/seeded-random.ts";
-import type { AllotmentProblem, Ban, FaceName, Leaf, Lock, Opening, Space } from "../../../analysis/allot/allotment.ts";
+import type {
+  AllotmentProblem,
+  Ban,
+  FaceName,
+  Leaf,
+  LeafFace,
+  Lock,
+  Opening,
+  Space,
+} from "../../../analysis/allot/allotment.ts";
 
 /** A small invented job with everything in it: pairs, spares, locks, bans, existing faces, openings that look twice into one space. */
 export const smallJob = (seed: number, places: number): AllotmentProblem => {
@@ -59,6 +68,55 @@ export const smallJob = (seed: number, places: number): AllotmentProblem => {
     meetingWeight: 1.5,
     notComparedAs: 8,
     mayStayEmpty: [],
+  };
+};
+
+/**
+ * The same kind of job with the other wishes: intervals and a confidence, hinges and fire, marks, walls and sight weights, gentle runs, light
+ * beside dark. Differences are all distinct, but for the stand-ins.
+ */
+export const wishfulJob = (seed: number, places: number): AllotmentProblem => {
+  const job = smallJob(seed, places);
+  const draw = uniformFrom(seed + 5000);
+  const below = (count: number) => Math.floor(draw() * count);
+  const { faces } = job.differences;
+  const table = (value: (i: number, j: number) => number | null): (number | null)[][] => {
+    const rows: (number | null)[][] = faces.map(() => faces.map(() => 0));
+    for (const [i, row] of rows.entries()) for (let j = 0; j < i; j++) row[j] = rows[j]![i] = value(i, j);
+    return rows;
+  };
+  const marked = (face: LeafFace): LeafFace => (draw() < 0.25 ? { ...face, mark: 1 + 4 * draw() } : face);
+  const [left, middle] = [job.openings.map(({ id }) => id).filter((_, n) => n % 3 !== 2), ["D3", "old"]];
+  const standing = new Set([...job.openings.map(({ id }) => id), ...job.existing.map(({ id }) => id)]);
+  return {
+    ...job,
+    openings: job.openings.map((opening) => ({
+      ...opening,
+      ...(draw() < 0.5 ? { hand: draw() < 0.75 ? "left" : "right" } : {}),
+      ...(draw() < 0.15 ? { fireMinutes: 30 } : {}),
+    })),
+    leaves: job.leaves.map((leaf) => ({
+      ...leaf,
+      faces: { A: marked(leaf.faces.A), B: marked(leaf.faces.B) },
+      ...(draw() < 0.4 ? { hand: draw() < 0.75 ? "left" : "right" } : {}),
+      ...(draw() < 0.7 ? { fireMinutes: draw() < 0.5 ? 30 : 60 } : {}),
+    })),
+    spaces: job.spaces.map((space) => ({
+      ...space,
+      weight: 1 + below(2) / 4,
+      ...(draw() < 0.8 ? { walls: [left, middle].map((wall) => wall.filter((id) => standing.has(id))) } : {}),
+      ...(draw() < 0.5 ? { gentle: { goes: draw() < 0.5 ? "lighter" : "darker", stepBack: draw() } } : {}),
+      ...(draw() < 0.5 ? { lightBesideDark: { average: 62.5, adds: 2 * draw() } } : {}),
+      ...(draw() < 0.5 ? { marksCount: below(3) / 2 } : {}),
+    })),
+    existing: job.existing.map((face) => ({ ...face, lightness: 60 + 5 * draw() })),
+    differences: {
+      faces,
+      deltaE: table((i, j) => (job.differences.deltaE[i]![j] === null ? null : 6 * draw())),
+      ...(draw() < 0.8 ? { u95: table(() => (draw() < 0.1 ? null : 1.5 * draw())) } : {}),
+    },
+    ...(draw() < 0.7 ? { confidence: [0.5, 0.9, 0.95, 0.975][below(4)]! } : {}),
+    ...(draw() < 0.7 ? { sight: { beside: 1.25, across: 0.5, apart: below(2) / 4 } } : {}),
   };
 };
 
