@@ -3,6 +3,8 @@ import { type Before, fewestMoves, type MovesOutcome } from "./fewest-moves.ts";
 import { fewestReturns, type ReturnsOutcome } from "./fewest-returns.ts";
 import { type LateLeaf, lateLeaf } from "./late-leaf.ts";
 import { type WhatIf, type Wish, whatIf } from "./what-if.ts";
+import { type WhatWouldLift, whatWouldLift } from "./what-would-lift.ts";
+import { type SurenessOutcome, withinUncertainty } from "./within-uncertainty.ts";
 
 /** What a joiner asks about an allotment, as plain data that can be sent to another process; differences are ΔE00. */
 export type AllotmentQuestion =
@@ -15,6 +17,14 @@ export type AllotmentQuestion =
       readonly before: Before;
       readonly wish: Wish;
       readonly loss: number;
+    }
+  | { readonly kind: "lift"; readonly problem: AllotmentProblem }
+  | {
+      readonly kind: "sureness";
+      readonly problem: AllotmentProblem;
+      readonly places: Before;
+      readonly tolerance: number;
+      readonly repeatU95?: number;
     };
 
 export interface AllotmentAnswers {
@@ -22,6 +32,8 @@ export interface AllotmentAnswers {
   readonly late: LateLeaf;
   readonly moves: MovesOutcome;
   readonly "what-if": WhatIf;
+  readonly lift: WhatWouldLift;
+  readonly sureness: SurenessOutcome;
 }
 
 /** Works out the answer; seconds at 60 leaves. */
@@ -35,5 +47,9 @@ export const answerQuestion = (question: AllotmentQuestion): AllotmentAnswers[Al
       return fewestMoves(question.problem, question.before, question.loss);
     case "what-if":
       return whatIf(question.problem, question.before, question.wish, question.loss);
+    case "lift":
+      return whatWouldLift(question.problem);
+    case "sureness":
+      return withinUncertainty(question.problem, question.places, question.tolerance, question.repeatU95);
   }
 };
