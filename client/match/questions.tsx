@@ -5,9 +5,11 @@ import { call } from "../api.ts";
 import { useChange } from "../change.ts";
 import { NumberField, Pick } from "../fields.tsx";
 import { figure, typedNumber } from "../words.ts";
+import { LiftQuestion } from "./lift.tsx";
 import { NewLook } from "./new-look.tsx";
 import { Question } from "./question.tsx";
 import { atWords, lateWords, movesWords, moveWords, replaceWords, returnsWords } from "./question-words.ts";
+import { SurenessQuestion } from "./sureness.tsx";
 
 const isFrom0 = (text: string): boolean => (typedNumber(text) ?? Number.NaN) >= 0;
 
@@ -163,6 +165,8 @@ export const Questions = (props: { delivery: string; view: MatchView }) => {
   return (
     <section class="questions" aria-labelledby="questions">
       <h2 id="questions">Ask about the plan</h2>
+      <LiftQuestion delivery={delivery} spaces={view.spaces} />
+      <SurenessQuestion delivery={delivery} spaces={view.spaces} />
       <ReturnsQuestion delivery={delivery} tolerance={view.tolerance} />
       <LookQuestion delivery={delivery} openings={view.openings} />
       <LateQuestion delivery={delivery} leaves={leaves} />

@@ -58,7 +58,7 @@ const Walls = (props: {
   const off = openings.filter((opening) => wallOf(walls, opening) === null);
   return (
     <fieldset class="walls-told">
-      <legend>Walls, and the openings along each in the order one walks past them</legend>
+      <legend>Openings along each wall, in the order one walks past them</legend>
       {walls.length === 0 && (
         <p>
           None told: every two faces count alike.{" "}
@@ -137,7 +137,7 @@ export const SpaceLook = (props: {
           />
           <NumberField
             label="How much accepted marks count"
-            unit="0 (nobody looks) to 1, usual 1"
+            unit="0 to 1, usual 1"
             text={draft.marksCount}
             onInput={(marksCount) => change({ marksCount })}
           />
