@@ -1,7 +1,9 @@
 import type { Express } from "express";
 import type { Site } from "../site.ts";
 import { askLate, askMoves, askReturns, askWhatIf } from "../use-cases/ask-allotment.ts";
+import { askLift } from "../use-cases/ask-lift.ts";
 import { askReplacement } from "../use-cases/ask-replacement.ts";
+import { askSureness } from "../use-cases/ask-sureness.ts";
 import { planAllotment } from "../use-cases/plan-allotment.ts";
 import { planFewMoves } from "../use-cases/plan-few-moves.ts";
 import { setSight } from "../use-cases/set-sight.ts";
@@ -24,6 +26,8 @@ export const match = (app: Express, site: Site): void => {
   bind(app, "askLate", ({ delivery }, body) => askLate(site, delivery, body));
   bind(app, "askMoves", ({ delivery }, body) => askMoves(site, delivery, body));
   bind(app, "askWhatIf", ({ delivery }, body) => askWhatIf(site, delivery, body));
+  bind(app, "askLift", ({ delivery }) => askLift(site, delivery));
+  bind(app, "askSureness", ({ delivery }) => askSureness(site, delivery));
   bind(app, "askReplacement", ({ delivery, ...at }) => askReplacement(site, delivery, at));
   bind(app, "setSight", ({ delivery }, body) => setSight(site, delivery, body));
   bind(app, "setWishes", ({ delivery }, body) => setWishes(site, delivery, body));

@@ -6,6 +6,7 @@ import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
 import type { Allotments, Site } from "../site.ts";
 import { allotmentProblem } from "./allotment-problem.ts";
+import { faceOfSeat } from "./face-of-seat.ts";
 import { viewMatch } from "./view-match.ts";
 
 type Figures = NonNullable<Delivery["allotment"]["figures"]>;
@@ -47,12 +48,6 @@ const forcedBy = ({ worst, worstPair, marks, notCompared }: Plan, { spaces, term
   return `${nameOf(worstPair.space)}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
 };
 
-const faceOf = (seat: Seat): NonNullable<Figures["pair"]>["one"] => {
-  if (seat.kind === "leaf") return { leaf: seat.leaf, face: seat.face };
-  const [leaf = "", face] = seat.id.split("/");
-  return { leaf, face: face === "A" ? "A" : "B" };
-};
-
 /** The largest weighted difference of every group of openings, the next largest and so on, as far as they are settled. */
 const settledIn = ({ settled }: Plan): number[] =>
   settled
@@ -74,7 +69,7 @@ const figuresOf = ({ plan, dealt, byEye }: MadePlan, problem: AllotmentProblem, 
     forcedBy: forcedBy(plan, delivery),
     settled: settledIn(plan),
     ...(worstPair && {
-      pair: { space: worstPair.space, one: faceOf(worstPair.one), other: faceOf(worstPair.other) },
+      pair: { space: worstPair.space, one: faceOfSeat(worstPair.one), other: faceOfSeat(worstPair.other) },
     }),
   };
 };

@@ -95,6 +95,31 @@ describe("questions about the allotment", () => {
     expect(refused.detail).toMatch(/^W03 cannot be locked to 1\.04: .*was not ordered for 1\.04/);
   });
 
+  test("what would lift the worst: letting a lock go, by name", async () => {
+    const locks = [{ leaf: "W03", opening: "1.01", place: 0, turned: null }];
+    await api.call("setWishes", { delivery }, { by, locks, bans: [] }).expect(200);
+    const { body } = await api.call("askLift", { delivery }, {}).expect(200);
+    expect(body.worst).toBeCloseTo(8.5 + upper, 4);
+    expect([body.pair.one, body.pair.other].map(({ leaf }) => leaf)).toContain("W03");
+    const go = body.lifts.find((lift: { by: string }) => lift.by === "let-go");
+    expect(go).toMatchObject({ leaf: "W03", opening: "1.01", space: null });
+    expect(go.worst).toBeCloseTo(0.5 + upper, 4);
+    await api.call("askLift", { delivery: "nosuch" }, {}).expect(404);
+  });
+
+  test("how sure the plan is: refused without one, else space by space and leaf by leaf", async () => {
+    const refused = await api.call("askSureness", { delivery }, {}).expect(409);
+    expect(refused.body.detail).toBe("There is no plan to be sure of yet. Plan the allotment first.");
+    await plan();
+    const { body } = await api.call("askSureness", { delivery }, {}).expect(200);
+    expect(body.tolerance).toBe(2);
+    const corridor = body.spaces.find(({ space }: { space: string }) => space === "CORRIDOR");
+    expect(corridor).toMatchObject({ worst: 0.5, sure: "inside" });
+    expect(corridor.high).toBeCloseTo(0.9, 9);
+    expect(body.leaves.length).toBeGreaterThan(0);
+    expect(body.photo).toBeNull();
+  });
+
   test("what a new leaf must look like: range, swatch and words against a delivered face", async () => {
     await plan();
     const { body } = await api.call("askReplacement", { delivery, opening: "1.03", place: "0" }).expect(200);
