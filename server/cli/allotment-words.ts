@@ -3,6 +3,9 @@ import type { FewestReturns } from "../../analysis/allot/fewest-returns.ts";
 import type { LateLeaf, Waiting } from "../../analysis/allot/late-leaf.ts";
 import type { PartLook } from "../../analysis/allot/replacement-look.ts";
 import type { WhatIf } from "../../analysis/allot/what-if.ts";
+import type { Lift, WhatWouldLift } from "../../analysis/allot/what-would-lift.ts";
+import type { Sureness } from "../../analysis/allot/within-uncertainty.ts";
+import { pairInWords } from "./plan-words.ts";
 import { columns } from "./say.ts";
 
 const atOpening = ({ opening, place }: { readonly opening: string; readonly place: 0 | 1 }): string =>
@@ -87,3 +90,58 @@ const lookInWords = (look: PartLook): string[] => {
 
 export const looksInWords = (opening: string, looks: readonly PartLook[]): string =>
   looks.length === 0 ? `Nothing measured is seen beside ${opening}.` : columns(looks.map(lookInWords));
+
+const liftedBy = (lift: Lift): string => {
+  switch (lift.by) {
+    case "other-leaf":
+      return `another leaf in place of ${lift.leaf}`;
+    case "other-existing":
+      return `a new leaf in place of the old one, ${lift.existing}`;
+    case "let-go":
+      return `letting ${lift.lock.leaf} go from ${lift.lock.opening}`;
+    case "let-in":
+      return `letting ${lift.ban.leaf} into ${"opening" in lift.ban ? lift.ban.opening : lift.ban.space}`;
+    case "one-more-like":
+      return `one more leaf like ${lift.leaf} for ${lift.opening}`;
+  }
+};
+
+export const liftInWords = ({ worst, pair, lifts }: Extract<WhatWouldLift, { kind: "lift" }>): string =>
+  [
+    `The worst difference of the best plan is ΔE00 ${figure(worst)}.`,
+    ...(pair ? [`Forced by ${pairInWords(pair)}.`] : []),
+    ...(lifts.length === 0 ? ["No single change lowers it."] : ["What would lower it, and to what:"]),
+    columns(lifts.map((lift) => [`ΔE00 ${figure(lift.worst)}`, liftedBy(lift)])),
+  ]
+    .filter((line) => line !== "")
+    .join("\n");
+
+const sureWords = { inside: "surely within", over: "surely over", open: "not sure" } as const;
+const leafWords = { return: "return", keep: "keep", "measure-again": "measure again" } as const;
+
+export const surenessInWords = ({ tolerance, spaces, leaves, decisions, redraws, photo }: Sureness): string =>
+  [
+    `Spaces against ΔE00 ${tolerance}, largest difference and where it can lie:`,
+    columns(
+      spaces.map(({ space, worst, low, high, sure }) => [
+        space,
+        figure(worst),
+        `${figure(low)}-${figure(high)}`,
+        sureWords[sure],
+      ]),
+    ),
+    columns(leaves.filter(({ say }) => say !== "keep").map(({ leaf, say }) => [leaf, leafWords[say]])),
+    ...(decisions.length === 0
+      ? [`No place changes in ${redraws} redraws within the uncertainty.`]
+      : [`Places that change in some of ${redraws} redraws within the uncertainty:`]),
+    columns(
+      decisions.map(({ leaf, share, ...at }) => [
+        atOpening(at),
+        leaf,
+        `in ${Math.round(share * redraws)} of ${redraws}`,
+      ]),
+    ),
+    ...(photo ? [`Photograph ${photo.one} and ${photo.other} together: it makes ${photo.settles} spaces sure.`] : []),
+  ]
+    .filter((line) => line !== "")
+    .join("\n");

@@ -4,9 +4,19 @@ import { fewestReturns } from "../../analysis/allot/fewest-returns.ts";
 import { lateLeaf } from "../../analysis/allot/late-leaf.ts";
 import { replacementLook } from "../../analysis/allot/replacement-look.ts";
 import { whatIf } from "../../analysis/allot/what-if.ts";
+import { whatWouldLift } from "../../analysis/allot/what-would-lift.ts";
+import { withinUncertainty } from "../../analysis/allot/within-uncertainty.ts";
 import { Refusal } from "../problem.ts";
 import { plannedOr } from "../use-cases/planned-or.ts";
-import { curveInWords, lateInWords, looksInWords, returnsInWords, whatIfInWords } from "./allotment-words.ts";
+import {
+  curveInWords,
+  lateInWords,
+  liftInWords,
+  looksInWords,
+  returnsInWords,
+  surenessInWords,
+  whatIfInWords,
+} from "./allotment-words.ts";
 import { readAllotment, readPlan } from "./read-allotment.ts";
 import { say } from "./say.ts";
 
@@ -19,6 +29,10 @@ export interface Question {
   /** "LEAF=OPENING", each. */
   readonly lock?: readonly string[];
   readonly replace?: string;
+  /** What would lift the worst. */
+  readonly lift?: true;
+  /** How sure the plan is. */
+  readonly sure?: true;
   /** File with the plan before. */
   readonly from?: string;
   readonly loss?: string;
@@ -69,9 +83,20 @@ const askReplacement = async (problem: Asked, replace: string, question: Questio
   if (!problem.openings.some(({ id }) => id === opening)) throw new Refusal(`There is no opening ${opening}.`, 422);
   const colours = new Map(problem.colours.map(({ face, parts }) => [face, parts]));
   const at = { opening, place: place === "1" ? 1 : 0 } as const;
-  const tolerance = number(question.tolerance, 2, "The tolerance");
+  const tolerance = number(question.tolerance, problem.tolerance ?? 2, "The tolerance");
   const looks = replacementLook(problem, await planBefore(problem, question), at, colours, tolerance);
   say(question.json, looks, () => looksInWords(opening, looks));
+};
+
+const askLift = (problem: Asked, { json }: Question): void => {
+  const answer = plannedOr(whatWouldLift(problem));
+  say(json, answer, () => liftInWords(answer));
+};
+
+const askSureness = async (problem: Asked, question: Question): Promise<void> => {
+  const tolerance = number(question.tolerance, problem.tolerance ?? 2, "The tolerance");
+  const answer = plannedOr(withinUncertainty(problem, await planBefore(problem, question), tolerance));
+  say(question.json, answer, () => surenessInWords(answer));
 };
 
 const askMoves = async (problem: Asked, question: Question): Promise<void> => {
@@ -88,5 +113,7 @@ export const askAllotment = async (file: string, question: Question): Promise<vo
   else if (question.late !== undefined) askLate(problem, question.late, question);
   else if (question.lock !== undefined) await askLock(problem, question.lock, question);
   else if (question.replace !== undefined) await askReplacement(problem, question.replace, question);
+  else if (question.lift) askLift(problem, question);
+  else if (question.sure) await askSureness(problem, question);
   else await askMoves(problem, question);
 };

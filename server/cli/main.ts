@@ -78,12 +78,17 @@ program.addCommand(
     .option("--late <leaf>", "ask which opening to leave empty while this leaf is late")
     .option("--lock <leaf=opening...>", "ask what changes if leaves are locked to openings")
     .option("--replace <opening>", "ask what a new leaf there must look like (OPENING:1 for the right one of a pair)")
+    .option("--lift", "ask what would lower the worst difference")
+    .option("--sure", "ask how sure the plan is within the uncertainty of the differences (u95)")
+    .option("--progress", "tell how far planning is; Ctrl-C takes the best so far", false)
     .option("--from <plan>", "plan before, as --json answers it: ask for the fewest moves from there")
     .option("--loss <number>", "ΔE00 that may be given up for fewer moves (else 0)")
-    .option("--tolerance <number>", "ΔE00 a new leaf is to keep (else 2)")
-    .action((file: string, options: Question, itself: Command) => {
-      const asked = [options.returns, options.late, options.lock, options.replace].filter((one) => one !== undefined);
-      if (asked.length > 1) itself.error("error: ask one of --returns, --late, --lock, --replace at a time");
+    .option("--tolerance <number>", "ΔE00 a new leaf is to keep, or spaces are held to (else that of the file, else 2)")
+    .action((file: string, options: Question & { readonly progress: boolean }, itself: Command) => {
+      const { returns, late, lock, replace, lift, sure } = options;
+      const asked = [returns, late, lock, replace, lift, sure].filter((one) => one !== undefined);
+      if (asked.length > 1)
+        itself.error("error: ask one of --returns, --late, --lock, --replace, --lift, --sure at a time");
       return asked.length === 1 || options.from !== undefined ? askAllotment(file, options) : allotFile(file, options);
     }),
 );

@@ -1,7 +1,5 @@
-import { setImmediate as breathe } from "node:timers/promises";
-import { allotSteps, standardEffort } from "../../analysis/allot/allot.ts";
-import type { Allotment, AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import { dealByHand } from "./deal-by-hand.ts";
+import { planInSteps } from "./plan-in-steps.ts";
 import type { PlanningMessage, PlanningOrder } from "./planning-messages.ts";
 
 /** At most five a second are sent. */
@@ -13,18 +11,12 @@ const say = (message: PlanningMessage): void => {
   process.send?.(message);
 };
 
-/** Plans step by step, so that a wish to stop is heard between two steps. */
-const planOf = async (problem: AllotmentProblem): Promise<Allotment> => {
-  const steps = allotSteps(problem, standardEffort);
-  let saidAt = Number.NEGATIVE_INFINITY;
-  for (let step = steps.next(); ; step = steps.next(stopped ? "stop" : undefined)) {
-    if (step.done) return step.value;
-    if (performance.now() - saidAt >= betweenMessagesMs) {
-      say({ kind: "progress", worst: step.value.worst, bound: step.value.bound });
-      saidAt = performance.now();
-    }
-    await breathe();
-  }
+let saidAt = Number.NEGATIVE_INFINITY;
+
+const sayHowFar = ({ worst, bound }: { readonly worst: number; readonly bound: number }): void => {
+  if (performance.now() - saidAt < betweenMessagesMs) return;
+  say({ kind: "progress", worst, bound });
+  saidAt = performance.now();
 };
 
 /** The child's side: one plan, then it is ended. It ends by itself when its parent is gone. */
@@ -34,7 +26,8 @@ process.on("message", async (order: PlanningOrder) => {
     return;
   }
   try {
-    say({ kind: "made", plan: await planOf(order.problem), ...dealByHand(order.problem) });
+    const plan = await planInSteps(order.problem, { hears: sayHowFar, isStopped: () => stopped });
+    say({ kind: "made", plan, ...dealByHand(order.problem) });
   } catch (error) {
     say({ kind: "failed", error: error instanceof Error ? error.message : String(error) });
   }

@@ -78,6 +78,24 @@ describe("questions about an allotment", { timeout: 60_000 }, () => {
     expect(out).toMatch(/corridor {2}panel {2}L\* 49\.0-52\.0 .*the same as W0[12]\/[AB]/);
   });
 
+  test("what would lower the worst, and to what", async () => {
+    const { out } = await run(file, "--lift");
+    expect(out).toMatch(/^The worst difference of the best plan is ΔE00 10\.00\.\nForced by corridor: W03 face/);
+    expect(out).toMatch(/ΔE00 1\.00 {2}another leaf in place of W03/);
+    const { out: json } = await run(file, "--lift", "--json");
+    const answer = JSON.parse(json);
+    expect(answer).toMatchObject({ kind: "lift", worst: 10 });
+    expect(answer.lifts[0]).toEqual({ by: "other-leaf", leaf: "W03", worst: 1, bound: 1 });
+  });
+
+  test("how sure the plan is: spaces with the range of their worst, leaves to return", async () => {
+    const u95 = faces.map((one) => faces.map((other) => (one === other ? 0 : 0.5)));
+    await writeFile(file, JSON.stringify({ ...problem, differences: { ...problem.differences, u95 } }));
+    const { out } = await run(file, "--sure", "--from", before);
+    expect(out).toMatch(/corridor {2}10\.00 {2}9\.50-10\.50 {2}surely over/);
+    expect(out).toMatch(/W03 {2}return/);
+  });
+
   test("refused by name: two questions at once, no such leaf, opening or lock", async () => {
     expect(await run(file, "--late", "W03", "--returns", "2")).toMatchObject({ code: 2 });
     for (const [args, says] of [

@@ -62,9 +62,13 @@ describe("the command line", { timeout: 60_000 }, () => {
     const words = await run("allot", file);
     expect(words.code).toBe(0);
     expect(words.out).toContain("Largest difference seen in one space: ΔE00 0.50 (proven best).");
-    const { code, out } = await run("allot", file, "--json");
+    expect(words.out).toMatch(/Forced by corridor: W01 face B at 1\.0\d with W02 face B at 1\.0\d \(ΔE00 0\.50\)\./);
+    expect(words.out).toMatch(/Way +worst +mean +spaces over 2\nthis plan +0\.50 +0\.50 +0\npicked by eye/);
+    expect(words.err).toBe("");
+    const { code, out, err } = await run("allot", file, "--json", "--progress");
     expect(code).toBe(0);
-    expect(JSON.parse(out)).toMatchObject({ kind: "plan", worst: 0.5, proven: true });
+    expect(JSON.parse(out)).toMatchObject({ kind: "plan", worst: 0.5, proven: true, ways: { plan: { worst: 0.5 } } });
+    expect(err).toMatch(/Worst so far ΔE00 0\.50, cannot be below 0\.50\.\n$/);
 
     await writeFile(
       file,
