@@ -20,7 +20,7 @@ export const BeforeAfter = (props: { delivery: string; view: MatchView }) => {
     <section class="plate" aria-labelledby="changes">
       <h2 id="changes">Planned again: before and now</h2>
       <table class="plain figures">
-        <caption>Colour difference ΔE00 of faces seen together, in this plan and in the one before it</caption>
+        <caption>The same figures of this plan and of the one before it</caption>
         <thead>
           <tr>
             <th scope="col">Plan</th>

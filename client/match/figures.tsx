@@ -17,7 +17,8 @@ export const PlanFigures = (props: { figures: Figures; tolerance: number }) => {
     <>
       <table class="plain figures">
         <caption>
-          Colour difference ΔE00 of faces seen together: less is better, up to {figure(tolerance, null)} is agreed
+          Colour difference ΔE00 of faces seen together, at the upper end of its uncertainty and by where they stand:
+          less is better, up to {figure(tolerance, null)} is agreed
         </caption>
         <thead>
           <tr>

@@ -10,6 +10,9 @@ const sureWords: Readonly<Record<SpaceSure["sure"], string>> = {
   open: "cannot be told to be within",
 };
 
+/** The spaces in which two faces are seen together: in the others there is nothing to be sure of. */
+export const comparedSpaces = ({ spaces }: SurenessAnswer): SpaceSure[] => spaces.filter(({ high }) => high > 0);
+
 /** "Corridor: worst 1.7, between 1.2 and 2.4: cannot be told to be within 2.0". */
 export const spaceSureWords = ({ worst, low, high, sure }: SpaceSure, name: string, tolerance: number): string =>
   `${name}: worst ${figure(worst, null)}, between ${figure(low, null)} and ${figure(high, null)}: ${sureWords[sure]} ${figure(tolerance, null)}.`;
@@ -33,6 +36,6 @@ export const photoWords = ({ photo }: SurenessAnswer): string => {
   return `The photo to take next: ${one.leaf} face ${one.face} beside ${other.leaf} face ${other.face} in one picture.`;
 };
 
-/** In how many of a hundred redraws a place holds another leaf or another side of it. */
-export const changeWords = (one: SurenessAnswer["decisions"][number]): string =>
-  `${one.leaf} in ${atWords(one)}${one.turned ? ", turned" : ""}: changes in ${Math.round(100 * one.share)} of 100.`;
+/** In how many of the redraws a place holds another leaf or another side of it. */
+export const changeWords = (one: SurenessAnswer["decisions"][number], redraws: number): string =>
+  `${one.leaf} in ${atWords(one)}${one.turned ? ", turned" : ""}: another in ${Math.round(redraws * one.share)} of ${redraws} redraws.`;

@@ -2,7 +2,7 @@ import type { SurenessAnswer } from "../../server/contract/questions.ts";
 import type { MatchView } from "../../server/contract/views.ts";
 import { call } from "../api.ts";
 import { Question } from "./question.tsx";
-import { changeWords, leafSays, photoWords, spaceSureWords } from "./sure-words.ts";
+import { changeWords, comparedSpaces, leafSays, photoWords, spaceSureWords } from "./sure-words.ts";
 
 const Sure = (props: { answer: SurenessAnswer; spaces: MatchView["spaces"] }) => {
   const { answer, spaces } = props;
@@ -11,7 +11,7 @@ const Sure = (props: { answer: SurenessAnswer; spaces: MatchView["spaces"] }) =>
   return (
     <>
       <ul>
-        {answer.spaces.map((one) => (
+        {comparedSpaces(answer).map((one) => (
           <li key={one.space}>{spaceSureWords(one, nameOf(one.space), answer.tolerance)}</li>
         ))}
       </ul>
@@ -28,7 +28,7 @@ const Sure = (props: { answer: SurenessAnswer; spaces: MatchView["spaces"] }) =>
           <summary>Places that change within the uncertainty: {answer.decisions.length}</summary>
           <ul>
             {answer.decisions.map((one) => (
-              <li key={`${one.opening} ${one.place}`}>{changeWords(one)}</li>
+              <li key={`${one.opening} ${one.place}`}>{changeWords(one, answer.redraws)}</li>
             ))}
           </ul>
         </details>

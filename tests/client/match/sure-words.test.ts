@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { changeWords, leafSays, photoWords, spaceSureWords } from "../../../client/match/sure-words.ts";
+import { changeWords, comparedSpaces, leafSays, photoWords, spaceSureWords } from "../../../client/match/sure-words.ts";
 import type { SurenessAnswer } from "../../../server/contract/questions.ts";
 
 const answer: SurenessAnswer = {
@@ -24,6 +24,12 @@ test("a space is surely within, surely over, or cannot be told", () => {
   expect(spaceSureWords({ ...space, sure: "over" }, "Corridor", 2)).toContain("surely over 2.0");
 });
 
+test("spaces in which one face alone is seen are left out", () => {
+  const alone = { space: "OFFICE", worst: 0, low: 0, high: 0, sure: "inside" as const };
+  const together = { space: "CORRIDOR", worst: 0, low: 0, high: 0.4, sure: "inside" as const };
+  expect(comparedSpaces({ ...answer, spaces: [alone, together] })).toEqual([together]);
+});
+
 test("leaves by what is to be done, what is to be sent back first", () => {
   expect(leafSays(answer)).toEqual([
     { says: "Send back", codes: ["W07"] },
@@ -34,7 +40,7 @@ test("leaves by what is to be done, what is to be sent back first", () => {
 test("the photo to take, and places that change", () => {
   expect(photoWords(answer)).toBe("The photo to take next: W01 face A beside W02 face B in one picture.");
   expect(photoWords({ ...answer, photo: null })).toContain("No single photo");
-  expect(changeWords({ opening: "1.01", place: 1, leaf: "W01", turned: true, share: 0.31 })).toBe(
-    "W01 in 1.01, second leaf, turned: changes in 31 of 100.",
+  expect(changeWords({ opening: "1.01", place: 1, leaf: "W01", turned: true, share: 0.3 }, 20)).toBe(
+    "W01 in 1.01, second leaf, turned: another in 6 of 20 redraws.",
   );
 });
