@@ -119,11 +119,13 @@ export const liftInWords = ({ worst, pair, lifts }: Extract<WhatWouldLift, { kin
 const sureWords = { inside: "surely within", over: "surely over", open: "not sure" } as const;
 const leafWords = { return: "return", keep: "keep", "measure-again": "measure again" } as const;
 
-export const surenessInWords = ({ tolerance, spaces, leaves, decisions, redraws, photo }: Sureness): string =>
-  [
+export const surenessInWords = ({ tolerance, spaces, leaves, decisions, redraws, photo }: Sureness): string => {
+  // One face alone in a space differs from nothing.
+  const seen = spaces.filter(({ high }) => high > 0);
+  return [
     `Spaces against ΔE00 ${tolerance}, largest difference and where it can lie:`,
     columns(
-      spaces.map(({ space, worst, low, high, sure }) => [
+      seen.map(({ space, worst, low, high, sure }) => [
         space,
         figure(worst),
         `${figure(low)}-${figure(high)}`,
@@ -141,7 +143,12 @@ export const surenessInWords = ({ tolerance, spaces, leaves, decisions, redraws,
         `in ${Math.round(share * redraws)} of ${redraws}`,
       ]),
     ),
-    ...(photo ? [`Photograph ${photo.one} and ${photo.other} together: it makes ${photo.settles} spaces sure.`] : []),
+    ...(photo
+      ? [
+          `Photograph ${photo.one} and ${photo.other} together: it makes ${photo.settles === 1 ? "1 space" : `${photo.settles} spaces`} sure.`,
+        ]
+      : []),
   ]
     .filter((line) => line !== "")
     .join("\n");
+};

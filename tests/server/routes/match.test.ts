@@ -135,6 +135,37 @@ describe("the allotment", () => {
     );
   });
 
+  test.each([
+    ["A", "B", false],
+    ["B", "A", true],
+  ])("face %s accepted with a mark looks into the room, unless a person turned it", async (face, other, turned) => {
+    await site.remove();
+    site = await testSite({ lightness: { "W01/A": 60, "W01/B": 60 } });
+    api = apiOf(site);
+    delivery = await api.begin();
+    for (const code of ["W01", "W02", "W03"]) await api.leaf(delivery, code, "L1", single);
+    const mark = {
+      face,
+      kind: "dent",
+      box: { x: 100, y: 100, w: 4, h: 4 },
+      depthMm: null,
+      seenFromM: null,
+      photo: null,
+      party: null,
+      note: "",
+      foundBy: "person",
+    };
+    await api.call("logMark", { delivery, leaf: "W01" }, { by, mark }).expect(200);
+    const decision = { outcome: "accept", reason: "", allowance: null, party: null, asks: null };
+    await api.call("decideLeaf", { delivery, leaf: "W01" }, { by, decision }).expect(200);
+    const hung = async (way: boolean | null) => {
+      await wish({ locks: [{ leaf: "W01", opening: "1.01", place: 0, turned: way }] }).expect(200);
+      return corridor((await plan().expect(200)).body)[0];
+    };
+    expect(await hung(null)).toMatchObject({ leaf: "W01", face: other });
+    expect(await hung(turned)).toMatchObject({ leaf: "W01", face });
+  });
+
   test("an accepted leaf in its place is ready to hang", async () => {
     await plan();
     const decision = { outcome: "accept", reason: "", allowance: null, party: null, asks: null };
