@@ -22,7 +22,8 @@ export const seatName = (seat: Seat): string =>
 
 /** What sets the plan's worst, where it is beyond the tolerance: two faces, or a mark; and what could not be compared. */
 const forcedBy = ({ worst, worstPair, marks, notCompared }: Plan, { spaces, terms }: Delivery): string | null => {
-  const unknown = notCompared === 0 ? "" : `${notCompared} pairs of faces could not be compared.`;
+  const pairs = notCompared === 1 ? "1 pair" : `${notCompared} pairs`;
+  const unknown = notCompared === 0 ? "" : `${pairs} of faces could not be compared.`;
   const nameOf = (space: string) => spaces.find(({ id }) => id === space)?.name ?? space;
   const [mark] = marks;
   if (worst <= terms.toleranceDE00) return unknown || null;
@@ -32,10 +33,14 @@ const forcedBy = ({ worst, worstPair, marks, notCompared }: Plan, { spaces, term
   return `${nameOf(worstPair.space)}: ${seatName(worstPair.one)} with ${seatName(worstPair.other)}. ${unknown}`.trim();
 };
 
-/** The largest weighted difference of every group of openings, the next largest and so on, as far as they are settled. */
-export const settledIn = ({ settled }: Plan): number[] =>
+/**
+ * The largest weighted differences of all groups of openings that are proven as small as can be, the largest first; none where some faces
+ * could not be compared.
+ */
+export const settledIn = ({ settled, notCompared }: Plan): number[] =>
   settled
     .flat()
+    .filter(({ worst, bound }) => notCompared === 0 && worst > 0 && bound >= worst)
     .map(({ worst }) => worst)
     .toSorted((a, b) => b - a);
 
