@@ -28,7 +28,10 @@ export interface Sureness {
   readonly spaces: readonly SureSpace[];
   /** Return: goes back even if all differences are as small as they can be. Keep: stays even if all are as large. */
   readonly leaves: readonly { readonly leaf: string; readonly say: "return" | "keep" | "measure-again" }[];
-  /** Places of the plan that another leaf, or the leaf turned, would get in some of the redraws: in what share of them, the largest first. */
+  /**
+   * Places of the plan that would get another leaf, or the leaf turned, in some of the redraws: in what share of them, the largest first.
+   * As many are kept as is found in short time, so that on a large job of leaves that are all alike the shares are upper figures.
+   */
   readonly decisions: readonly {
     readonly leaf: string;
     readonly opening: string;
