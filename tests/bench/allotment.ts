@@ -4,8 +4,8 @@ import type { Measured } from "./allot-once.ts";
 import { type Make, makes } from "./allotment-instances.ts";
 
 /**
- * Allots invented jobs of each size, each in a process of its own, and prints what they took and whether the goals are met. The makes of the
- * jobs take turns with the seeds. Times are CPU seconds of the whole allotment, from cold.
+ * Allots invented jobs of each size, each in a process of its own, and prints what they took and whether the goals are met. The make of a
+ * job follows from its seed. Times are CPU seconds of the whole allotment, from cold.
  * npx tsx tests/bench/allotment.ts [leaves,leaves] [seeds] [firstSeed]
  */
 const sizes = (process.argv[2] ?? "24,60,120").split(",").map(Number);
@@ -92,7 +92,8 @@ console.log(
 const results = sizes.map((leaves) => ({
   leaves,
   all: Array.from({ length: seeds }, (_, n) => {
-    const [seed, make] = [firstSeed + n, makes[n % makes.length]!];
+    const seed = firstSeed + n;
+    const make = makes[(seed - 1) % makes.length]!;
     const one = measureOnce(leaves, seed, make);
     const { worst, bound, byEyeWorst, sortedWorst, over2, sortedOver2, sum, sortedSum, nearAt, provenAt } = one;
     const differences = [worst, worst <= bound ? "proven" : bound, byEyeWorst, sortedWorst];
