@@ -1,3 +1,4 @@
+import { AxeBuilder } from "@axe-core/playwright";
 import { type APIRequestContext, expect, type Page } from "@playwright/test";
 import type { Reply } from "../../server/contract/calls.ts";
 import { test as base, open } from "./the-demo.ts";
@@ -196,6 +197,8 @@ test("how it is seen: walls in their order, weights in their range; saved, and t
   await expect(save).toBeDisabled();
   await weight.fill("1,2");
   await look.getByRole("button", { name: "All stand along one wall" }).click();
+  const { violations } = await new AxeBuilder({ page }).include(".how-seen").analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`)).toEqual([]);
   await look.getByRole("button", { name: "1.02 earlier on the wall" }).click();
   await look.getByLabel("Opening 1.06").selectOption({ label: "on a new wall" });
   await look.getByRole("radio", { name: "ever lighter" }).check();
