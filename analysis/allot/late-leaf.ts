@@ -1,6 +1,7 @@
 import { allot, type Effort, standardEffort } from "./allot.ts";
 import type { Allotment, AllotmentProblem, PlacedLeaf, Plan, SeenDifference } from "./allotment.ts";
 import { faultIn, suits } from "./check-problem.ts";
+import { goesWithAll } from "./goes-with-all.ts";
 import { seenDifferences } from "./seen-differences.ts";
 
 /** An opening that may wait for the late leaf: how the others hang meanwhile, and what is seen once it has come. */
@@ -44,7 +45,8 @@ export const lateLeaf = (
   const why = faultIn(problem) ?? faultOf(problem, leaf, at);
   if (why !== null) return { kind: "refused", why };
   const waiting = awaited(problem, leaf, at);
-  const standIn = allot(goesWithAll(waiting, leaf), effort);
+  const late = problem.leaves.find(({ id }) => id === leaf)!;
+  const standIn = allot(goesWithAll(waiting, [late.faces.A.id, late.faces.B.id]), effort);
   if (standIn.kind !== "plan") return standIn;
   const others = allot(isOut(problem, leaf), effort);
   if (others.kind === "plan" && others.empty.length === standIn.empty.length)
@@ -88,14 +90,6 @@ const awaited = (problem: AllotmentProblem, late: string, at: readonly string[])
       : leaf,
   ),
 });
-
-/** The same with no difference between the leaf and any face. */
-const goesWithAll = (problem: AllotmentProblem, late: string): AllotmentProblem => {
-  const { A, B } = problem.leaves.find(({ id }) => id === late)!.faces;
-  const own = problem.differences.faces.map((face) => face === A.id || face === B.id);
-  const deltaE = problem.differences.deltaE.map((row, i) => row.map((value, j) => (own[i] || own[j] ? 0 : value)));
-  return { ...problem, differences: { ...problem.differences, deltaE } };
-};
 
 const isCompared = ({ leaves, differences: { faces, deltaE } }: AllotmentProblem, late: string): boolean => {
   const { A, B } = leaves.find(({ id }) => id === late)!.faces;

@@ -10,6 +10,7 @@ import type {
   Plan,
   SeenDifference,
 } from "./allotment.ts";
+import { goesWithAll } from "./goes-with-all.ts";
 import { bestTurns } from "./like-delivered.ts";
 import { neighboursOf } from "./replacement-target.ts";
 
@@ -136,26 +137,6 @@ const forcing = ({ places, worst, worstPair, marks }: Plan): PlacedLeaf[] => {
 const facesOf = ({ leaves }: AllotmentProblem, id: string): [string, string] => {
   const { A, B } = leaves.find((leaf) => leaf.id === id)!.faces;
   return [A.id, B.id];
-};
-
-/** The same with faces in place of these that differ from none: those of leaves nobody has seen yet, without marks. */
-const goesWithAll = (problem: AllotmentProblem, faces: readonly string[]): AllotmentProblem => {
-  const own = new Set(faces);
-  const { differences } = problem;
-  const isOwn = differences.faces.map((face) => own.has(face));
-  const cleared = <Cell>(table: readonly (readonly Cell[])[]) =>
-    table.map((row, i) => row.map((value, j) => (isOwn[i] || isOwn[j] ? 0 : value)));
-  const unseen = (face: LeafFace): LeafFace => (own.has(face.id) ? { id: face.id, lightness: null } : face);
-  return {
-    ...problem,
-    leaves: problem.leaves.map((leaf) => ({ ...leaf, faces: { A: unseen(leaf.faces.A), B: unseen(leaf.faces.B) } })),
-    existing: problem.existing.map((face) => (own.has(face.id) ? { ...face, lightness: null } : face)),
-    differences: {
-      faces: differences.faces,
-      deltaE: cleared(differences.deltaE),
-      ...(differences.u95 ? { u95: cleared(differences.u95) } : {}),
-    },
-  };
 };
 
 /** The delivered leaves that would go best in the place of one, the best first; not the one itself. */

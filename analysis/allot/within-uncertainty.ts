@@ -134,13 +134,16 @@ const sureLeaves = (problem: AllotmentProblem, tolerance: number): Sureness["lea
   const [surely, perhaps] = [returnedFrom(atLowest(problem), tolerance), returnedFrom(atHighest(problem), tolerance)];
   return problem.leaves
     .filter(({ state }) => state === "free")
-    .map(({ id }) => ({ leaf: id, say: surely.has(id) ? "return" : perhaps.has(id) ? "measure-again" : "keep" }));
+    .map(({ id }) => ({
+      leaf: id,
+      say: surely?.has(id) ? "return" : perhaps && !perhaps.has(id) ? "keep" : "measure-again",
+    }));
 };
 
-/** Leaves that go back when as few do as can; where locked leaves pass the tolerance among themselves, none can be named. */
-const returnedFrom = (problem: AllotmentProblem, tolerance: number): Set<string> => {
+/** Leaves that go back when as few do as can; null where locked leaves pass the tolerance among themselves, so that none can be named. */
+const returnedFrom = (problem: AllotmentProblem, tolerance: number): Set<string> | null => {
   const least = fewestReturns(problem, tolerance, looksForReturns);
-  return new Set(least.kind === "returns" ? least.replace.flatMap(({ returned }) => returned ?? []) : []);
+  return least.kind === "returns" ? new Set(least.replace.flatMap(({ returned }) => returned ?? [])) : null;
 };
 
 /** Looks for the fewest returns of each group of openings: a second or so. */

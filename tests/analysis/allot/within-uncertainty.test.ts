@@ -107,6 +107,27 @@ describe("withinUncertainty", () => {
     expect(says(2, 0.4)).toEqual(["L1 keep", "L2 keep", "L3 keep"]);
   });
 
+  test("where held leaves pass the tolerance among themselves no leaf is said to stay", () => {
+    const job = jobOf(
+      ["hall", "hall"],
+      [
+        [0, 5],
+        [5, 0],
+      ],
+      [
+        [0.2, 0.2],
+        [0.2, 0.2],
+      ],
+      0,
+    );
+    const locks = [
+      { leaf: "L1", opening: "D1" },
+      { leaf: "L2", opening: "D2" },
+    ];
+    const { leaves } = sureness({ ...job, locks }, 2.5);
+    expect(leaves.map(({ leaf, say }) => `${leaf} ${say}`)).toEqual(["L1 measure-again", "L2 measure-again"]);
+  });
+
   test("leaves that are as good in each other's place change nothing; those that are nearly so change in part of the redraws", () => {
     const halls = ["hall", "hall"];
     const same = Array.from({ length: 3 }, (_, i) => [0, 1, 2].map((j) => (i === j ? 0 : 2)));
