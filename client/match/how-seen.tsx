@@ -7,9 +7,6 @@ import { SpaceLook } from "./space-look.tsx";
 
 type Sight = MatchView["sight"];
 
-/** What is set until a delivery sets its own; the server plans with the same. */
-const usual: Sight = { meeting: 1.5, beside: 1, across: 0.7, apart: 0.4 };
-
 const sightFields = [
   ["meeting", "The two leaves of a pair, where they meet"],
   ["beside", "Side by side on a wall"],
@@ -72,7 +69,7 @@ const Fields = (props: { delivery: string; view: MatchView }) => {
           <NumberField
             key={key}
             label={label}
-            unit={`usual ${usual[key]}`}
+            unit={`usual ${view.usualSight[key]}`}
             text={weights[key]}
             onInput={(text) => setWeights({ ...weights, [key]: text })}
           />
@@ -94,7 +91,7 @@ const Fields = (props: { delivery: string; view: MatchView }) => {
         <button type="submit" class="main" disabled={wrong}>
           Save how it is seen
         </button>
-        <button type="button" onClick={() => setWeights(texts(usual))}>
+        <button type="button" onClick={() => setWeights(texts(view.usualSight))}>
           Usual numbers
         </button>
       </div>

@@ -9,11 +9,12 @@ export interface LookDraft {
   readonly walls: readonly (readonly string[])[];
   readonly gentle: "off" | NonNullable<Look["gentle"]>;
   readonly noLightBesideDark: boolean;
+  /** Empty: as usual for the kind of space. */
   readonly marksCount: string;
 }
 
-/** Every two faces count alike and accepted marks count in full: what the plan does without a look. */
-const usual: LookDraft = { weight: "1", walls: [], gentle: "off", noLightBesideDark: false, marksCount: "1" };
+/** Every two faces count alike: what the plan does without a look. */
+const usual: LookDraft = { weight: "1", walls: [], gentle: "off", noLightBesideDark: false, marksCount: "" };
 
 export const draftOf = (look: Look | undefined): LookDraft =>
   look
@@ -22,7 +23,7 @@ export const draftOf = (look: Look | undefined): LookDraft =>
         walls: look.walls,
         gentle: look.gentle ?? "off",
         noLightBesideDark: look.noLightBesideDark,
-        marksCount: String(look.marksCount),
+        marksCount: look.marksCount === null ? "" : String(look.marksCount),
       }
     : usual;
 
@@ -35,10 +36,10 @@ export const typedWeight = (text: string, most: number): number | null => {
 /** What is saved: a look, null when all is as usual, or "wrong" while a number cannot be used. */
 export const lookOf = (draft: LookDraft): Look | null | "wrong" => {
   const weight = typedWeight(draft.weight, 10);
-  const marksCount = typedWeight(draft.marksCount, 1);
-  if (weight === null || marksCount === null) return "wrong";
+  const marksCount = draft.marksCount.trim() === "" ? null : typedWeight(draft.marksCount, 1);
+  if (weight === null || (marksCount === null && draft.marksCount.trim() !== "")) return "wrong";
   const { walls, gentle, noLightBesideDark } = draft;
-  if (weight === 1 && marksCount === 1 && walls.length === 0 && gentle === "off" && !noLightBesideDark) return null;
+  if (weight === 1 && marksCount === null && walls.length === 0 && gentle === "off" && !noLightBesideDark) return null;
   return {
     weight,
     walls: walls.map((wall) => [...wall]),
@@ -56,7 +57,7 @@ export const lookWords = ({ weight, walls, gentle, noLightBesideDark, marksCount
     walls.length > 0 && (walls.length === 1 ? "one wall" : `${walls.length} walls`),
     gentle !== "off" && `one way ${gentle}`,
     noLightBesideDark && "no light beside dark",
-    marks !== null && marks !== 1 && `marks count ${figure(marks, null)}`,
+    marks !== null && `marks count ${figure(marks, null)}`,
   ].filter(Boolean);
   return says.length > 0 ? says.join(", ") : "as usual";
 };

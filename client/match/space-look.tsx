@@ -137,7 +137,7 @@ export const SpaceLook = (props: {
           />
           <NumberField
             label="How much accepted marks count"
-            unit="0 to 1, usual 1"
+            unit="0 to 1; empty: less in a room, not at all in a store"
             text={draft.marksCount}
             onInput={(marksCount) => change({ marksCount })}
           />

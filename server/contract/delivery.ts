@@ -57,7 +57,8 @@ export const spaceLook = z.strictObject({
   /** No face lighter than the average beside one that is darker. */
   noLightBesideDark: z.boolean(),
   /** How much accepted marks count: 0 where nobody looks at them. */
-  marksCount: z.number().min(0).max(1),
+  /** Null: as usual for the kind of space. */
+  marksCount: z.number().min(0).max(1).nullable(),
 });
 
 /** A place from which several faces are seen together. Without a `look` every two faces in it count alike. */

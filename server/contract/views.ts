@@ -248,6 +248,8 @@ export const matchView = z.strictObject({
   /** The plan before this one, to be shown beside it and to go back to. */
   before: z.strictObject({ places: z.array(placed), plannedAt: instant, figures: planFigures.nullable() }).nullable(),
   sight: sightWeights,
+  /** What `sight` is until a delivery sets its own. */
+  usualSight: sightWeights,
   planning: planning.nullable(),
   openings: z.array(opening),
   /** Leaves that could still be placed. */

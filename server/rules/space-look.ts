@@ -10,7 +10,7 @@ const stepBack = 0.5;
 const lightBesideDarkAdds = 1;
 
 /**
- * How much accepted marks count in a space whose look nobody set: a marked face goes into the room rather than the corridor, and into
+ * How much accepted marks count in a space where nobody said so: a marked face goes into the room rather than the corridor, and into
  * the store before either. Common practice, no source; the numbers are ours.
  */
 const usualMarksCount = { store: 0, room: 0.5, hall: 1, landing: 1, corridor: 1 } as const satisfies Record<
@@ -32,7 +32,7 @@ export const spaceLook = (
     id,
     weight: look.weight,
     walls: look.walls.map((wall) => wall.flatMap((opening) => seats.get(opening) ?? [])),
-    marksCount: look.marksCount,
+    marksCount: look.marksCount ?? usualMarksCount[kind],
     ...(look.gentle && { gentle: { goes: look.gentle, stepBack } }),
     ...(look.noLightBesideDark && average !== null && { lightBesideDark: { average, adds: lightBesideDarkAdds } }),
   };

@@ -98,6 +98,7 @@ export const viewMatch = (site: Site, deliveryId: string): MatchView => {
     plannedAt: allotment.plannedAt,
     before: planBefore(allotment),
     sight: allotment.sight ?? usualSight,
+    usualSight,
     planning: site.planning.progress(deliveryId),
     openings,
     spare: leaves.filter((leaf) => canHang(leaf) && !placed.has(leaf.code)).map(({ code }) => code),

@@ -12,6 +12,7 @@ const look = {
 test("a look goes into the fields and comes out the same; as usual is none at all", () => {
   expect(lookOf(draftOf(look))).toEqual(look);
   expect(lookOf(draftOf(undefined))).toBeNull();
+  expect(lookOf(draftOf({ ...look, marksCount: null })), "marks as usual").toEqual({ ...look, marksCount: null });
   expect(lookOf({ ...draftOf(undefined), weight: "0" }), "a space that does not count is not as usual").toMatchObject({
     weight: 0,
   });

@@ -492,6 +492,7 @@ export const matchView: MatchView = {
   plannedAt: "2026-03-03T16:00:00+00:00",
   before: null,
   sight: { meeting: 1.5, beside: 1, across: 0.7, apart: 0.4 },
+  usualSight: { meeting: 1.5, beside: 1, across: 0.7, apart: 0.4 },
   planning: null,
   openings: ["1.01", "1.02"].map(opening),
   spare: ["A05"],
