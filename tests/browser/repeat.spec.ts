@@ -98,17 +98,15 @@ test("with nothing photographed twice says so and what to photograph", async ({ 
 });
 
 test("the board marks a difference that repeats of one face reach too", async ({ page, delivery }) => {
-  await page.route("**/api/v1/deliveries/*/match", async (route) => {
-    const response = await route.fetch();
-    const view = (await response.json()) as Reply<"match">;
-    const mark = <D extends object>(difference: D) => ({ ...difference, withinRepeats: true });
-    const spaces = view.spaces.map((one) => ({
-      ...one,
-      worst: one.worst && mark(one.worst),
-      differences: one.differences.map(mark),
-    }));
-    await route.fulfill({ response, json: { ...view, spaces } });
-  });
+  const response = await page.request.get(`/api/v1/deliveries/${delivery}/match`);
+  const view = (await response.json()) as Reply<"match">;
+  const mark = <D extends object>(difference: D) => ({ ...difference, withinRepeats: true });
+  const spaces = view.spaces.map((one) => ({
+    ...one,
+    worst: one.worst && mark(one.worst),
+    differences: one.differences.map(mark),
+  }));
+  await page.route("**/api/v1/deliveries/*/match", (route) => route.fulfill({ json: { ...view, spaces } }));
   await open(page, `/d/${delivery}/match`);
   await expect(
     page.getByText(/visible side by side: (yes|no|cannot tell), no reliable difference\./).first(),
