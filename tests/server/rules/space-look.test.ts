@@ -19,7 +19,10 @@ test("without a look every two faces count alike, and marks by the kind of the s
   expect(spaceLook({ ...corridor, kind: "room" }, seats, 60).marksCount).toBe(0.5);
   expect(spaceLook({ ...corridor, kind: "store" }, seats, 60).marksCount).toBe(0);
   const weighed = { ...look, walls: [], marksCount: null };
-  expect(spaceLook({ ...corridor, kind: "store", look: weighed }, seats, 60)).toMatchObject({ weight: 2, marksCount: 0 });
+  expect(spaceLook({ ...corridor, kind: "store", look: weighed }, seats, 60)).toMatchObject({
+    weight: 2,
+    marksCount: 0,
+  });
 });
 
 test("a look is taken over; on the walls a leaf that stays stands by the name of its face", () => {
