@@ -1,4 +1,4 @@
-import type { AllotmentProblem, Plan } from "../../analysis/allot/allotment.ts";
+import type { Allotment, AllotmentProblem, Plan } from "../../analysis/allot/allotment.ts";
 import type { Body, Reply } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
@@ -6,11 +6,18 @@ import { Refusal } from "../problem.ts";
 import type { Allotments, Site } from "../site.ts";
 import { allotmentProblem } from "./allotment-problem.ts";
 import { figuresOf } from "./plan-figures.ts";
-import { plannedOr } from "./planned-or.ts";
 import { viewMatch } from "./view-match.ts";
 
 /** A plan with what one gets without a search. */
 type MadePlan = Omit<Allotments, "plan"> & { readonly plan: Plan };
+
+const plannedOr = (allotment: Allotment): Plan => {
+  if (allotment.kind === "plan") return allotment;
+  if (allotment.kind === "refused") throw new Refusal(`The allotment cannot be planned: ${allotment.why}.`);
+  const lacking = allotment.openings.map(({ opening, lacks }) => ({ at: opening, says: lacks }));
+  const names = lacking.map(({ at, says }) => `${at}: ${says}`).join("; ");
+  throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
+};
 
 /** Whether nothing a plan rests on changed: a document shares with the next one whatever is the same in both. */
 const isSame = (one: Delivery, other: Delivery): boolean =>

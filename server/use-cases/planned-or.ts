@@ -14,10 +14,11 @@ type NoPlan =
 export const plannedOr = <Answer extends { readonly kind: string }>(answer: Answer): Exclude<Answer, NoPlan> => {
   const noPlan = answer as unknown as NoPlan;
   if (noPlan.kind === "refused") throw new Refusal(`The allotment cannot be planned: ${noPlan.why}.`);
-  if (noPlan.kind === "impossible") {
-    const lacking = noPlan.openings.map(({ opening, lacks }) => ({ at: opening, says: lacks }));
-    const names = lacking.map(({ at, says }) => `${at}: ${says}`).join("; ");
-    throw new Refusal(`There is no plan for all openings. ${names}.`, 409, lacking);
-  }
+  if (noPlan.kind === "impossible")
+    throw new Refusal(
+      "There is no plan for all openings.",
+      409,
+      noPlan.openings.map(({ opening, lacks }) => ({ at: opening, says: lacks })),
+    );
   return answer as Exclude<Answer, NoPlan>;
 };
