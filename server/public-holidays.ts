@@ -1,10 +1,15 @@
-import Holidays from "date-holidays";
+import { createRequire } from "node:module";
+import type DateHolidays from "date-holidays";
+
+const require = createRequire(import.meta.url);
 
 /**
  * Public holidays of a country and region, as "GB-ENG", as ISO dates; days off in lieu are among them.
  * Source: npm date-holidays (ISC, its data CC BY-SA 3.0).
  */
 export const publicHolidays = (region: string, years: readonly number[]): string[] => {
+  // Loaded when first asked: its tables of all countries would be a sixth of the time to start.
+  const Holidays = require("date-holidays") as typeof DateHolidays;
   const [country = "", state] = region.split("-");
   const calendar = state ? new Holidays(country, state) : new Holidays(country);
   return years.flatMap((year) =>
