@@ -1,20 +1,22 @@
 import { LocationProvider, Route, Router } from "preact-iso";
 import { type Desk, DeskContext } from "./desk.ts";
 import { Frame } from "./frame.tsx";
-import { ChartScreen } from "./screens/chart.tsx";
+import { later } from "./later.tsx";
 import { Deliveries } from "./screens/deliveries.tsx";
 import { DeliveryScreen } from "./screens/delivery.tsx";
-import { Guide } from "./screens/guide.tsx";
-import { History } from "./screens/history.tsx";
-import { JointsScreen } from "./screens/joints.tsx";
-import { Label } from "./screens/label.tsx";
-import { LeafScreen } from "./screens/leaf.tsx";
-import { Match } from "./screens/match.tsx";
-import { NewDelivery } from "./screens/new-delivery.tsx";
-import { Repeat } from "./screens/repeat.tsx";
-import { Returns } from "./screens/returns.tsx";
-import { TermsScreen } from "./screens/terms.tsx";
 import { Unwrap } from "./screens/unwrap.tsx";
+
+const ChartScreen = later(() => import("./screens/chart.tsx").then((file) => file.ChartScreen));
+const Guide = later(() => import("./screens/guide.tsx").then((file) => file.Guide));
+const History = later(() => import("./screens/history.tsx").then((file) => file.History));
+const JointsScreen = later(() => import("./screens/joints.tsx").then((file) => file.JointsScreen));
+const Label = later(() => import("./screens/label.tsx").then((file) => file.Label));
+const LeafScreen = later(() => import("./screens/leaf.tsx").then((file) => file.LeafScreen));
+const Match = later(() => import("./screens/match.tsx").then((file) => file.Match));
+const NewDelivery = later(() => import("./screens/new-delivery.tsx").then((file) => file.NewDelivery));
+const Repeat = later(() => import("./screens/repeat.tsx").then((file) => file.Repeat));
+const Returns = later(() => import("./screens/returns.tsx").then((file) => file.Returns));
+const TermsScreen = later(() => import("./screens/terms.tsx").then((file) => file.TermsScreen));
 
 const Missing = () => (
   <>
