@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { deliveryCharts } from "./chart.ts";
+import { conflict } from "./conflict.ts";
 import { code, deliveryId, entryId, face, happened, instant, note, sha256, shortText } from "./ids.ts";
 import { leaf, mark, pattern } from "./leaf.ts";
 import { photo } from "./photo.ts";
@@ -185,9 +186,12 @@ export const issuedRecord = z.strictObject({
 });
 export type IssuedRecord = z.infer<typeof issuedRecord>;
 
+/** The shape of the document now; `store/migrations.ts` brings older ones to it. */
+export const documentVersion = 2;
+
 /** Everything known of one delivery: the state that its journal adds up to. */
 export const deliveryDocument = z.strictObject({
-  version: z.literal(1),
+  version: z.literal(documentVersion),
   id: deliveryId,
   job,
   terms: supplierTerms,
@@ -201,6 +205,7 @@ export const deliveryDocument = z.strictObject({
   readings: z.array(reading),
   allotment,
   records: z.array(issuedRecord),
+  conflicts: z.array(conflict),
   /** Left out until somebody enters or chooses one. */
   charts: deliveryCharts.optional(),
 });

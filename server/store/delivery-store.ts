@@ -8,10 +8,12 @@ import type { DeliveryStore } from "../site.ts";
 import { type Journal, openJournal } from "./journal.ts";
 import { type JournalLine, sealLine } from "./journal-line.ts";
 import { measurementFiles } from "./measurement-files.ts";
+import { migrate } from "./migrations.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
 import { photoFiles } from "./photo-files.ts";
 import { recordFiles } from "./record-files.ts";
 import { openSnapshots, type Snapshot } from "./snapshot.ts";
+import { takenBackWords } from "./taken-back.ts";
 import { undoBlockers } from "./touched-paths.ts";
 import { verifyDeliveryFiles } from "./verify-delivery-files.ts";
 
@@ -24,18 +26,19 @@ export interface OpenDelivery extends DeliveryStore {
 
 const linesPerSnapshot = 50;
 
+/** Who brings a delivery to a new version. */
+const program = { actor: "Leafledger", device: "this computer" };
+
 export const journalName = "journal.jsonl";
 
 /** The document that a journal adds up to, from the snapshot on when it belongs to this journal. */
-const replay = (lines: readonly JournalLine[], snapshot: Snapshot | null): Delivery => {
+const replay = (lines: readonly JournalLine[], snapshot: Snapshot | null): unknown => {
   if (snapshot && snapshot.seq > lines.length)
     throw new Error(`the journal ends at line ${lines.length}, yet line ${snapshot.seq} was once written`);
   const fits = snapshot !== null && lines[snapshot.seq - 1]?.sha256 === snapshot.sha256;
-  const start: Delivery | Record<string, never> = fits ? snapshot.document : {};
+  const start: object = fits ? snapshot.document : {};
   const patches = lines.slice(fits ? snapshot.seq : 0).flatMap((line) => [...line.patches]);
-  const document = applyPatches(start, patches) as Delivery;
-  deliveryDocument.parse(document);
-  return document;
+  return applyPatches(start, patches);
 };
 
 const whyNoUndo = (lines: readonly JournalLine[], seq: number): string | null => {
@@ -62,7 +65,12 @@ export const openDelivery = async (id: string, folder: string, now: () => string
   const snapshots = await openSnapshots(join(folder, "snapshots"));
   let document: Delivery;
   try {
-    document = replay(journal.lines, snapshots.data);
+    const { document: migrated, ...change } = migrate(replay(journal.lines, snapshots.data));
+    deliveryDocument.parse(migrated);
+    const what = `Brought to version ${migrated.version}`;
+    if (change.patches.length > 0)
+      await journal.append(sealLine(journal.head(), { at: now(), ...program, what, ...change }));
+    document = migrated;
   } catch (error) {
     await journal.close();
     throw error;
@@ -116,7 +124,7 @@ export const openDelivery = async (id: string, folder: string, now: () => string
         const why = whyNoUndo(journal.lines, seq);
         if (!line || why !== null) throw new Refusal(why ?? `There is no change number ${seq}.`);
         const { name, device } = actor;
-        const what = `Took back: ${line.what}`;
+        const what = takenBackWords(line.what);
         const back = { actor: name, device, what, patches: line.inverse, inverse: line.patches };
         const left = applyPatches(document, [...line.inverse]);
         const against = whyNot?.(left) ?? null;

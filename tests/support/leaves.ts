@@ -120,7 +120,7 @@ export const aDelivery = ({
   plan = [],
   ...given
 }: Partial<Delivery> & { readonly plan?: Delivery["allotment"]["plan"] }): Delivery => ({
-  version: 1,
+  version: 2,
   id: "some",
   job: smallDelivery.job,
   terms: someTerms,
@@ -134,5 +134,6 @@ export const aDelivery = ({
   readings: [],
   allotment: { locks: [], bans: [], plan, plannedAt: null, figures: null },
   records: [],
+  conflicts: [],
   ...given,
 });

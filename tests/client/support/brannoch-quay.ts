@@ -523,7 +523,7 @@ export const returnsView: ReturnsView = {
 };
 
 export const document: Delivery = {
-  version: 1,
+  version: 2,
   id: "brannoch",
   job,
   terms,
@@ -537,4 +537,5 @@ export const document: Delivery = {
   readings: [],
   allotment: { locks: matchView.locks, bans: matchView.bans, plan: [], plannedAt: null, figures: null },
   records: [],
+  conflicts: [],
 };

@@ -110,7 +110,7 @@ const photo = (leafCode: string, face: "A" | "B", number: number): Photo => ({
 
 /** A new copy of the delivery each time, so that a test may change its own. */
 export const quayDelivery = (): Delivery => ({
-  version: 1,
+  version: 2,
   id: "quay",
   job: {
     name: "Brannoch Quay Clinic, first-floor refit",
@@ -253,4 +253,5 @@ export const quayDelivery = (): Delivery => ({
     figures: null,
   },
   records: [],
+  conflicts: [],
 });
