@@ -21,12 +21,20 @@ export interface RecordFiles {
   pdf(number: number): Promise<Buffer>;
 }
 
+/** What can become of an original: its file is gone or cannot be read, or its bytes are no longer those that came. */
+export type PhotoDamage = "missing" | "changed";
+
 /** The originals, named by the SHA-256 of their bytes. */
 export interface PhotoFiles {
   /** Moves a file that was written and flushed to its place for good; file and folder are on disk when it resolves. */
   keep(temporaryPath: string, sha256: string): Promise<void>;
+  /** Whether it is there and, as far as it was looked at, sound. */
   has(sha256: string): boolean;
   path(sha256: string): string;
+  /** Reads it all and compares it with its name. */
+  check(sha256: string): Promise<PhotoDamage | null>;
+  /** What the last look found, until the photo is sent again; null where it was sound or not looked at. */
+  damage(sha256: string): PhotoDamage | null;
 }
 
 /** What each photo measured, in a file beside it. It can be thrown away and made again. */

@@ -40,10 +40,13 @@ export const writeDurably = async (path: string, data: string | Buffer, mode = 0
   await flushFolder(dirname(path));
 };
 
+/** Large enough that reading costs little beside hashing, bytes. */
+const pieceBytes = 1 << 20;
+
 /** SHA-256 of a file, read piece by piece. */
 export const sha256OfFile = async (path: string): Promise<string> => {
   const hash = createHash("sha256");
-  await pipeline(createReadStream(path), hash);
+  await pipeline(createReadStream(path, { highWaterMark: pieceBytes }), hash);
   return hash.digest("hex");
 };
 

@@ -2,7 +2,6 @@ import { readFile, stat } from "node:fs/promises";
 import type { Delivery } from "../contract/delivery.ts";
 import { sha256Of } from "../records/canonical.ts";
 import type { PhotoFiles, RecordFiles } from "../site.ts";
-import { sha256OfFile } from "./disk.ts";
 import { readJournalText } from "./journal-line.ts";
 
 /** Reads the whole journal again and says what is wrong with its chain. */
@@ -13,13 +12,11 @@ const journalFaults = async (path: string, lines: number): Promise<string[]> => 
 };
 
 const photoFaults = async (files: PhotoFiles, { id, name, bytes }: Delivery["photos"][number]): Promise<string[]> => {
-  try {
-    const { size } = await stat(files.path(id));
-    if (size !== bytes) return [`photo ${name}: is ${size} bytes long, was ${bytes}`];
-    return (await sha256OfFile(files.path(id))) === id ? [] : [`photo ${name}: its bytes were changed`];
-  } catch {
-    return [`photo ${name}: the file is missing or cannot be read`];
-  }
+  const damage = await files.check(id);
+  if (damage === null) return [];
+  if (damage === "missing") return [`photo ${name}: the file is missing or cannot be read`];
+  const { size } = await stat(files.path(id));
+  return [`photo ${name}: ${size === bytes ? "its bytes were changed" : `is ${size} bytes long, was ${bytes}`}`];
 };
 
 const recordFaults = async (files: RecordFiles, records: Delivery["records"], index: number): Promise<string[]> => {
