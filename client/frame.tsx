@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { useLocation } from "preact-iso";
+import { Banners } from "./banners.tsx";
 import { type Desk, useDesk } from "./desk.ts";
 import { Icon, type IconName } from "./icon.tsx";
 import { listen } from "./live.ts";
@@ -83,6 +84,7 @@ export const Frame = (props: { children: ComponentChildren }) => {
           </span>
         )}
       </header>
+      <Banners />
       {delivery && <Places delivery={delivery} path={path} />}
       <main id="main" tabIndex={-1}>
         {props.children}

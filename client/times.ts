@@ -45,6 +45,14 @@ export const shortTime = (at: string, timeZone: string): string =>
     .format(new Date(at))
     .replace(/^(\w+),/, "$1");
 
+/** "at 10:42" for today, else "on Thu 5 Mar, 10:42", by the device's own clock and zone. */
+export const lastRead = (at: string, now: Date): string => {
+  const then = new Date(at);
+  const clock = then.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  if (then.toDateString() === now.toDateString()) return `at ${clock}`;
+  return `on ${shortTime(at, Intl.DateTimeFormat().resolvedOptions().timeZone)}`;
+};
+
 /** This moment as ISO 8601 with the device's own offset, as the contract wants it. */
 export const nowWithOffset = (now: Date): string => {
   const minutes = -now.getTimezoneOffset();

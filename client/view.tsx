@@ -5,12 +5,13 @@ import type { CallName } from "../server/contract/paths.ts";
 import { address, call, type Outcome, type Params } from "./api.ts";
 import { useDesk } from "./desk.ts";
 import { Icon } from "./icon.tsx";
+import { lastRead } from "./times.ts";
 
-/** Data of a screen. `stale`: the laptop cannot be reached and this is what it said last. */
+/** Data of a screen. `lost`: the laptop cannot be reached, and this is what it said at `readAt` (ISO 8601). */
 export type View<T> =
   | { readonly kind: "loading" }
   | { readonly kind: "failed"; readonly says: string }
-  | { readonly kind: "ready"; readonly value: T; readonly stale: boolean };
+  | { readonly kind: "ready"; readonly value: T; readonly readAt: string; readonly lost: boolean };
 
 type Reading = {
   [Name in CallName]: Reply<Name> extends Response
@@ -20,29 +21,46 @@ type Reading = {
       : never;
 }[CallName];
 
-const next = <T,>(before: View<T>, outcome: Outcome<T>): View<T> => {
-  if (outcome.kind === "ok") return { kind: "ready", value: outcome.value, stale: false };
-  if (outcome.kind === "unreachable" && before.kind === "ready") return { ...before, stale: true };
-  if (outcome.kind === "unreachable")
-    return { kind: "failed", says: "The laptop cannot be reached. Photos you take are kept here." };
-  return { kind: "failed", says: outcome.problem.detail };
-};
+/** Views that are kept on the device, so that counting, unwrapping and photographing go on where there is no signal. */
+const keptOnDevice: ReadonlySet<CallName> = new Set<CallName>(["listDeliveries", "overview", "returns", "leaf"]);
 
-/** Reads a view of the server, and reads it again whenever something changed. */
+/** How long a screen waits for a bad signal before it shows what was read last. */
+const patienceMs = 3000;
+
+const cannotBeReached = "The laptop cannot be reached. Photos you take are kept here.";
+
+/** Reads a view of the server, and reads it again whenever something changed. With no signal it shows what was read last. */
 export const useView = <Name extends Reading>(name: Name, params: Params<Name>): View<Reply<Name>> => {
-  const { freshness } = useDesk();
+  type Seen = View<Reply<Name>>;
+  const desk = useDesk();
   const path = address(name, params);
-  const [held, hold] = useState<{ path: string; view: View<Reply<Name>> }>({ path, view: { kind: "loading" } });
-  const fresh = freshness.value;
+  const [held, hold] = useState<{ path: string; view: Seen }>({ path, view: { kind: "loading" } });
+  const fresh = desk.freshness.value;
   useEffect(() => {
     let wanted = true;
+    const show = (next: (before: Seen) => Seen) => {
+      if (wanted) hold((before) => ({ path, view: next(before.path === path ? before.view : { kind: "loading" }) }));
+    };
+    const showLast = async (unless: Seen) => {
+      const kept = keptOnDevice.has(name) ? await desk.kept.find(path) : null;
+      const last: Seen = kept
+        ? { kind: "ready", value: kept.value as Reply<Name>, readAt: kept.at, lost: true }
+        : unless;
+      show((before) => (before.kind === "ready" ? { ...before, lost: true } : last));
+    };
+    const patience = setTimeout(() => void showLast({ kind: "loading" }), patienceMs);
     const read = call as (name: Name, params: Params<Name>) => Promise<Outcome<Reply<Name>>>;
     void read(name, params).then((outcome) => {
-      if (!wanted) return;
-      hold((before) => ({ path, view: next(before.path === path ? before.view : { kind: "loading" }, outcome) }));
+      clearTimeout(patience);
+      if (outcome.kind === "unreachable") return showLast({ kind: "failed", says: cannotBeReached });
+      if (outcome.kind === "refused") return show(() => ({ kind: "failed", says: outcome.problem.detail }));
+      const { value } = outcome;
+      show(() => ({ kind: "ready", value, readAt: new Date().toISOString(), lost: false }));
+      if (keptOnDevice.has(name)) void desk.kept.keep(path, value);
     });
     return () => {
       wanted = false;
+      clearTimeout(patience);
     };
   }, [path, fresh]);
   return held.path === path ? held.view : { kind: "loading" };
@@ -65,9 +83,10 @@ export const Shown = <T,>(props: { view: View<T>; children: (value: T) => Compon
     );
   return (
     <>
-      {view.stale && (
+      {view.lost && (
         <p class="plate warn">
-          <Icon name="warning" /> The laptop cannot be reached: this is what it said last.
+          <Icon name="warning" /> As last read {lastRead(view.readAt, new Date())}, no signal. Photos you take are kept
+          here.
         </p>
       )}
       {props.children(view.value)}
