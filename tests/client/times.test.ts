@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { dateAndTime, nowWithOffset, timeLeft, urgency } from "../../client/times.ts";
+import { dateAndTime, lastRead, nowWithOffset, timeLeft, urgency } from "../../client/times.ts";
 
 describe("time left", () => {
   test.each([
@@ -33,4 +33,10 @@ test("this moment carries the device's offset and is the same moment", () => {
     expect(text).toMatch(/^2026-03-30T\d\d:\d\d:00[+-]\d\d:\d\d$/);
     expect(Date.parse(text)).toBe(now.getTime());
   }
+});
+
+test("what was read last is told by the clock on the same day, else with its day", () => {
+  const now = new Date(2026, 2, 6, 10, 50);
+  expect(lastRead(new Date(2026, 2, 6, 10, 42).toISOString(), now)).toBe("at 10:42");
+  expect(lastRead(new Date(2026, 2, 5, 16, 5).toISOString(), now)).toMatch(/^on Thu 5 Mar,? 16:05$/);
 });
