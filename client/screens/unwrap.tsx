@@ -1,8 +1,11 @@
+import { useEffect } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import type { LeafSummary } from "../../server/contract/views.ts";
 import { address } from "../api.ts";
+import { useDesk } from "../desk.ts";
 import { FileLink } from "../file-link.tsx";
 import { Icon, type IconName } from "../icon.tsx";
+import { keepLeavesAhead } from "../keep-ahead.ts";
 import { AddLeaf } from "../unwrap/add-leaf.tsx";
 import { asListing, belongs, inOrder, type Listing, listings } from "../unwrap/leaf-list.ts";
 import { LineUp } from "../unwrap/line-up.tsx";
@@ -66,8 +69,17 @@ const LeafRow = (props: { delivery: string; leaf: LeafSummary }) => {
 export const Unwrap = (props: { delivery: string }) => {
   const { delivery } = props;
   const { query } = useLocation();
+  const { kept } = useDesk();
   const listing = asListing(query.show);
   const view = useView("overview", { delivery });
+  const codes = view.kind === "ready" && !view.lost ? view.value.leaves.map(({ code }) => code) : [];
+  useEffect(() => {
+    let here = true;
+    void keepLeavesAhead(kept, delivery, codes, () => here);
+    return () => {
+      here = false;
+    };
+  }, [kept, delivery, codes.join()]);
   return (
     <Shown view={view}>
       {({ leaves, orderLines }) => {
