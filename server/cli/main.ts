@@ -5,9 +5,12 @@ import { Command, CommanderError, InvalidArgumentError } from "commander";
 import { projectFolder } from "../project-folder.ts";
 import { allotFile } from "./allot.ts";
 import { askAllotment, type Question } from "./ask-allotment.ts";
+import { type BackupOptions, backup } from "./backup.ts";
 import { inspect } from "./inspect.ts";
 import { type RecordOptions, record } from "./record.ts";
+import { type RepairOptions, repair } from "./repair.ts";
 import { type RepeatOptions, repeat } from "./repeat.ts";
+import { type RestoreOptions, restore } from "./restore.ts";
 import { wordsOf } from "./say.ts";
 import { type ServeOptions, serve } from "./serve.ts";
 import { verify } from "./verify.ts";
@@ -31,6 +34,11 @@ const command = (name: string, says: string, example: string): Command =>
     .description(says)
     .option("--json", "answer in JSON", false)
     .addHelpText("after", `\nExample:\n  $ ${example}`);
+
+/** Exit code 1 where something is not sound. */
+const endWith = (sound: boolean): void => {
+  if (!sound) process.exitCode = 1;
+};
 
 const program = new Command("leafledger")
   .description("Measures, matches and records pre-finished timber door leaves from photos taken while unwrapping.")
@@ -95,7 +103,7 @@ program.addCommand(
 program.addCommand(
   command(
     "record",
-    "issue a record for the supplier",
+    "issue a record for the supplier, while no server runs on the data folder",
     "leafledger record brannochquay --return W03 W07 --by 'R. Tallis'",
   )
     .argument("<delivery>", "the delivery's name, as in its address")
@@ -111,12 +119,59 @@ program.addCommand(
     }),
 );
 program.addCommand(
-  command("verify", "check journals, photos and records against their hashes", "leafledger verify brannochquay")
+  command(
+    "verify",
+    "check journals, photos and records against their hashes, beside a running server too",
+    "leafledger verify brannochquay",
+  )
     .argument("[delivery]", "one delivery; all when left out")
     .option(...data)
-    .action(async (delivery: string | undefined, options: { json: boolean; data?: string }) => {
-      if (!(await verify(delivery, options))) process.exitCode = 1;
+    .action(async (delivery: string | undefined, options: { json: boolean; data?: string }) =>
+      endWith(await verify(delivery, options)),
+    ),
+);
+program.addCommand(
+  command(
+    "backup",
+    "copy deliveries into a new folder and check the copy, beside a running server too",
+    "leafledger backup --all --to /media/stick/leafledger-6-march",
+  )
+    .argument("[delivery]", "the delivery's name, as in its address")
+    .option("--all", "all deliveries", false)
+    .requiredOption("--to <folder>", "a folder that is new or empty")
+    .option(...data)
+    .action(async (delivery: string | undefined, options: BackupOptions & { all: boolean }, itself: Command) => {
+      if ((delivery === undefined) !== options.all)
+        itself.error("error: name a delivery, or say --all, one of the two");
+      endWith(await backup(delivery, options));
     }),
+);
+program.addCommand(
+  command(
+    "restore",
+    "bring deliveries of a backup back; none is written over",
+    "leafledger restore --from /media/stick/leafledger-6-march --data ./data",
+  )
+    .argument("[delivery]", "one delivery; all in the backup when left out")
+    .requiredOption("--from <folder>", "the backup")
+    .option(...data)
+    .action(async (delivery: string | undefined, options: RestoreOptions) => endWith(await restore(delivery, options))),
+);
+program.addCommand(
+  command(
+    "repair",
+    "say why a delivery does not open, and open it from what is sound",
+    "leafledger repair brannochquay\n  $ leafledger repair brannochquay --cut-after 128",
+  )
+    .argument("<delivery>", "the delivery's name, as in its address")
+    .option(
+      "--cut-after <line>",
+      "set what comes after this line aside, in a folder beside it",
+      whole(1, 1_000_000_000),
+    )
+    .option("--by <name>", "who repairs it (else the name you are logged in with)")
+    .option(...data)
+    .action(async (delivery: string, options: RepairOptions) => endWith(await repair(delivery, options))),
 );
 for (const one of [program, ...program.commands]) one.exitOverride();
 

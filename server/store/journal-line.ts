@@ -36,7 +36,8 @@ export type JournalText =
   | { readonly kind: "sound"; readonly lines: JournalLine[]; readonly bytes: number; readonly tail: Buffer }
   | { readonly kind: "damaged"; readonly line: number; readonly why: string };
 
-const asLine = (text: string): JournalLine | null => {
+/** A line of text as a change; null where it is none. Whether it was changed is not looked at. */
+export const asLine = (text: string): JournalLine | null => {
   try {
     const line = JSON.parse(text) as JournalLine | null;
     return typeof line === "object" && line !== null && Array.isArray(line.patches) ? line : null;
@@ -45,7 +46,8 @@ const asLine = (text: string): JournalLine | null => {
   }
 };
 
-const faultOf = (line: JournalLine | null, head: Head): string | null => {
+/** What is wrong with a line that follows another, in words; null where nothing is. */
+export const faultOf = (line: JournalLine | null, head: Head): string | null => {
   if (!line) return "is not readable";
   if (line.seq !== head.seq + 1) return `has number ${line.seq}, expected ${head.seq + 1}`;
   if (line.prev !== head.sha256) return "does not follow from the line before";

@@ -138,8 +138,9 @@ describe("the command line", { timeout: 60_000 }, () => {
     const child = startScript("server/cli/main.ts", "serve", "--data", folder, "--port", "0");
     const address = /http:\/\/localhost:\d+\//.exec(await firstLine(child))?.[0] ?? "";
     expect(await (await fetch(`${address}healthz`)).json()).toEqual({ alive: true });
-    const second = await run("verify", "--data", folder);
+    const second = await run("serve", "--data", folder, "--port", "0");
     expect(second).toMatchObject({ code: 1, err: expect.stringContaining(`already in use by process ${child.pid}`) });
+    expect((await run("verify", "--data", folder)).code).toBe(0);
     child.kill("SIGTERM");
     expect(await ended(child)).toBe(0);
     expect((await run("verify", "--data", folder)).code).toBe(0);
