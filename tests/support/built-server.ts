@@ -66,7 +66,7 @@ export interface BuiltServer {
   /** From the start of the process to its address, ms. */
   readonly startMs: number;
   /** The headers of the session, for requests of another make. */
-  readonly headers: Readonly<Record<string, string>>;
+  readonly headers: Readonly<Record<string, string>> & { readonly cookie: string };
   /** Rejects when the connection breaks. */
   call(name: CallName, params?: Readonly<Record<string, string>>, body?: object): Promise<Answer>;
   /** Sends a photo; what is not said about it is that of a note that shows no leaf. */
@@ -92,20 +92,33 @@ const readAnswer = async (response: Response): Promise<Answer> => {
   return { status: response.status, body: isJson ? JSON.parse(text) : text };
 };
 
-/** The session a browser on this computer gets without a code; none where the server asks for none. */
-const signIn = async (address: string, headers: Record<string, string>): Promise<string | null> => {
-  const response = await fetch(`${address}/api/v1/session/laptop`, { method: "POST", headers });
-  await response.arrayBuffer();
-  if (response.status === 404) return null;
-  const cookie = response.headers.getSetCookie().map((one) => one.split(";")[0]);
-  if (!response.ok || cookie.length === 0) throw new Error(`No session: ${response.status}`);
+/** The session that a browser on this computer gets without a code, under a name. */
+const signIn = async (address: string, headers: Record<string, string>): Promise<string> => {
+  const session = await fetch(`${address}${paths.beginHere[1]}`, { method: "POST", headers });
+  await session.arrayBuffer();
+  const cookie = session.headers.getSetCookie().map((one) => one.split(";")[0]);
+  if (!session.ok || cookie.length === 0) throw new Error(`No session: ${session.status}`);
+  const named = await fetch(`${address}${paths.nameSession[1]}`, {
+    method: "PUT",
+    headers: { ...headers, cookie: cookie.join("; "), "content-type": "application/json" },
+    body: JSON.stringify({ name: by.name }),
+  });
+  if (!named.ok) throw new Error(`The session took no name: ${named.status} ${await named.text()}`);
+  await named.arrayBuffer();
   return cookie.join("; ");
 };
 
-/** Starts the built server; build it first with `builtMain`. The caller ends it; it never outlives this process. */
+/**
+ * Starts the built server. The caller ends it; it never outlives this process. A start with the cookie of one before goes on with
+ * its session.
+ */
 export const startBuilt = async (
   data: string,
-  { main = builtMain(), env = {} }: { readonly main?: string; readonly env?: NodeJS.ProcessEnv } = {},
+  {
+    main = builtMain(),
+    env = {},
+    cookie: before,
+  }: { readonly main?: string; readonly env?: NodeJS.ProcessEnv; readonly cookie?: string | undefined } = {},
 ): Promise<BuiltServer> => {
   const began = performance.now();
   const child = spawn(process.execPath, [main, "serve", "--port", "0", "--data", data], {
@@ -133,8 +146,8 @@ export const startBuilt = async (
   });
   const startMs = performance.now() - began;
   const asPage = { origin: address, "sec-fetch-site": "same-origin", "x-leafledger": "1" };
-  const cookie = await signIn(address, asPage);
-  const headers = { ...asPage, ...(cookie === null ? {} : { cookie }) };
+  const cookie = before ?? (await signIn(address, asPage));
+  const headers = { ...asPage, cookie };
 
   return {
     address,
@@ -143,7 +156,7 @@ export const startBuilt = async (
     headers,
     call: async (name, params = {}, body) => {
       const [method, path] = paths[name];
-      const sent = body && { body: JSON.stringify(cookie === null ? { by, ...body } : body) };
+      const sent = body && { body: JSON.stringify(body) };
       const type = body && { "content-type": "application/json" };
       return readAnswer(
         await fetch(`${address}${addressOf(path, params)}`, { method, headers: { ...headers, ...type }, ...sent }),
@@ -153,7 +166,7 @@ export const startBuilt = async (
       const sha256 = createHash("sha256").update(bytes).digest("hex");
       const whole = { sha256, name: `${sha256.slice(0, 8)}.jpg`, kind: "note", shows: [], note: "", ...about };
       const form = new FormData();
-      form.set("about", JSON.stringify(cookie === null ? { by, ...whole } : whole));
+      form.set("about", JSON.stringify(whole));
       form.set("photo", new Blob([new Uint8Array(bytes)], { type: "image/jpeg" }), whole.name);
       const path = addressOf(paths.uploadPhoto[1], { delivery });
       return readAnswer(await fetch(`${address}${path}`, { method: "POST", headers, body: form }));
