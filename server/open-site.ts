@@ -1,5 +1,6 @@
 import { availableParallelism } from "node:os";
 import { ulid } from "ulid";
+import { openScrub } from "./keep/scrub.ts";
 import type { Allotments, Site } from "./site.ts";
 import { openStore } from "./store/store.ts";
 import { openMeasuring } from "./use-cases/measure-photos.ts";
@@ -29,6 +30,7 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
   const darkroom = openDarkroom(picturePool);
   const measuring = openMeasuring(store, measuringPool, now);
   for (const id of store.list()) measuring.wake(id);
+  const scrub = openScrub(store);
   return {
     site: {
       store,
@@ -37,11 +39,13 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
       planning,
       dealByHand: async (problem) => (await questionPool.run({ kind: "by-hand", problem })) as Omit<Allotments, "plan">,
       askAllotment: async (question) => (await questionPool.run({ kind: "question", question })) as never,
+      print: async (printing) => Buffer.from((await picturePool.run({ kind: "print", printing }, true)) as Uint8Array),
       now,
       newId: () => ulid(),
     },
     damaged: store.damaged,
     close: async () => {
+      scrub.close();
       await measuringPool.close();
       await questionPool.close();
       planning.close();

@@ -25,13 +25,14 @@ export const OtherPhotos = (props: { delivery: string; view: LeafView; face: "A"
     <>
       {taken.length > 0 && (
         <ul class="thumbs">
-          {taken.map(({ photo }) => (
+          {taken.map(({ photo, damage }) => (
             <li key={photo.id}>
               <a href={address("photoPreview", { delivery, photo: photo.id })} target="_blank" rel="noreferrer">
                 <img src={address("photoPreview", { delivery, photo: photo.id })} alt="" loading="lazy" />
                 <span>
                   {kindWords[photo.kind] ?? photo.kind}
                   {photo.note && `: ${photo.note}`}
+                  {damage !== null && " (photo damaged)"}
                 </span>
               </a>
             </li>

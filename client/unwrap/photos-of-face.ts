@@ -34,8 +34,15 @@ export const failsItsChart = ({ state }: LeafPhoto): boolean =>
 
 const references: Readonly<Record<string, string>> = { chart: "the chart", grey: "the grey card" };
 
+const damageWords = {
+  missing: "Photo damaged: its file is missing. Send it again if a phone still has it, or photograph the face again.",
+  changed:
+    "Photo damaged: the file is not as it came in. Send it again if a phone still has it, or photograph the face again.",
+} as const;
+
 /** What became of a photo, in a sentence; `well` when it gave a colour. What is open in it says what to see to. */
-export const photoSays = ({ state }: LeafPhoto): { readonly well: boolean; readonly says: string } => {
+export const photoSays = ({ state, damage }: LeafPhoto): { readonly well: boolean; readonly says: string } => {
+  if (damage !== null) return { well: false, says: damageWords[damage] };
   if (state.kind === "waiting") return { well: true, says: "Waits to be measured." };
   if (state.kind === "kept") return { well: true, says: `Kept, not measured: ${state.why}` };
   if (state.kind === "failed") return { well: false, says: state.why };

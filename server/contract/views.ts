@@ -168,7 +168,8 @@ export const leafView = z.strictObject({
   line: orderLine.nullable(),
   pattern,
   placed: placed.nullable(),
-  photos: z.array(z.strictObject({ photo, state: photoState })),
+  /** `damage`: what the last look at the original found. */
+  photos: z.array(z.strictObject({ photo, state: photoState, damage: z.enum(["missing", "changed"]).nullable() })),
   faces: z.array(faceColour),
   marks: z.array(z.strictObject({ mark, judgement: markJudgement })),
   proposed: z.array(proposedMark),

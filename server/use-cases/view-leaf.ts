@@ -10,7 +10,8 @@ import { leafOf, patternOf } from "./delivery-parts.ts";
 
 /** One leaf: its photos, colours, marks judged by the terms, what may be decided, what is still missing. */
 export const viewLeaf = (site: Site, deliveryId: string, code: string): LeafView => {
-  const delivery = site.store.open(deliveryId).read();
+  const store = site.store.open(deliveryId);
+  const delivery = store.read();
   const measured = site.measuring.measured(deliveryId);
   const leaf = leafOf(delivery, code);
   const line = delivery.lines.find(({ id }) => id === leaf.line) ?? null;
@@ -25,7 +26,7 @@ export const viewLeaf = (site: Site, deliveryId: string, code: string): LeafView
     placed: allotment.plan.find((place) => place.leaf === code) ?? null,
     photos: photos
       .filter(({ shows }) => shows.some((shown) => shown.leaf === code))
-      .map((photo) => ({ photo, state: measured.state(photo.id) })),
+      .map((photo) => ({ photo, state: measured.state(photo.id), damage: store.photos.damage(photo.id) })),
     faces: measured.faces(code),
     marks: marks
       .filter((mark) => mark.leaf === code && !mark.withdrawn)

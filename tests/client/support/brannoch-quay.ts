@@ -333,6 +333,7 @@ export const leafView = (code: string): LeafView => ({
       camera: "phone",
       flags: [],
     },
+    damage: null,
     state:
       code === "S02" && face === "B"
         ? {

@@ -24,6 +24,12 @@ test("photos of a face are whole views of that face of that leaf, newest first",
   expect(photosOfFace({ ...view, photos }, "A").map((one) => one.photo.name)).toEqual(["newer", "older"]);
 });
 
+test("a damaged photo says so, whatever was measured before", () => {
+  const [missing, changed] = (["missing", "changed"] as const).map((damage) => photoSays({ ...first, damage }));
+  expect(missing).toMatchObject({ well: false, says: expect.stringMatching(/^Photo damaged: its file is missing\./) });
+  expect(changed).toMatchObject({ well: false, says: expect.stringMatching(/^Photo damaged: the file is not as it/) });
+});
+
 test("what became of a photo is one sentence with what to do", () => {
   const gate = { gate: "glare", value: 1, limit: 0.1, passed: false, advice: "Step aside and take it again." };
   const passed = { ...gate, passed: true, advice: "never said" };
