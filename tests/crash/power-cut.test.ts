@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
 import { describe, expect, test } from "vitest";
 import { openStore } from "../../server/store/store.ts";
-import { startBuilt } from "../support/built-server.ts";
+import { type BuiltServer, startBuilt } from "../support/built-server.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 import { testNow } from "../support/written-delivery.ts";
 import { lostOrHalf } from "./check-kept.ts";
@@ -50,28 +50,27 @@ describe.skipIf(whyNot !== null).each([
     timeout: 600_000,
   }, async () => {
     const disk = diskImage(await temporaryFolder(), options);
-    const acked = nothingAcked();
+    const [acked, random] = [nothingAcked(), randomOf(cuts)];
+    let server: BuiltServer | null = null;
     try {
       await writeDecided(disk.folder);
-      const server = await startBuilt(disk.folder);
+      server = await startBuilt(disk.folder);
       const load = startLoad(server, [sendPhoto, sendPhoto, enterReading, issueRecord], acked);
-      const random = randomOf(cuts);
       for (let cut = 0; cut < cuts; cut++) {
         for (const before = countOf(acked); countOf(acked) === before; ) await wait(2);
         await wait(random() * 80);
         server.kill("SIGSTOP");
         const known = asOfNow(acked);
-        const lost = await disk.afterPowerCut((folder) => opened(folder, known));
+        expect(await disk.afterPowerCut((folder) => opened(folder, known))).toEqual([]);
         server.kill("SIGCONT");
-        expect(lost).toEqual([]);
       }
       load.stop();
       await load.over;
-      server.kill("SIGKILL");
-      await server.ended;
       expect(load.odd).toEqual([]);
       console.log(`${cuts} power cuts, ${countOf(acked)} acknowledged`);
     } finally {
+      server?.kill("SIGKILL");
+      await server?.ended;
       disk.unmount();
     }
   });
