@@ -161,7 +161,7 @@ program.addCommand(
   command(
     "repair",
     "say why a delivery does not open, and open it from what is sound",
-    "leafledger repair brannochquay\n  $ leafledger repair brannochquay --cut-after 128",
+    "leafledger repair brannochquay\n  $ leafledger repair brannochquay --bridge",
   )
     .argument("<delivery>", "the delivery's name, as in its address")
     .option(
@@ -171,7 +171,11 @@ program.addCommand(
     )
     .option("--by <name>", "who repairs it (else the name you are logged in with)")
     .option(...data)
-    .action(async (delivery: string, options: RepairOptions) => endWith(await repair(delivery, options))),
+    .action(async (delivery: string, options: RepairOptions, itself: Command) => {
+      if (options.bridge && options.cutAfter !== undefined)
+        itself.error("error: say --bridge or --cut-after, one of the two");
+      endWith(await repair(delivery, options));
+    }),
 );
 for (const one of [program, ...program.commands]) one.exitOverride();
 

@@ -5,82 +5,26 @@ import { Refusal } from "../problem.ts";
 import { journalName } from "../store/delivery-store.ts";
 import { flushFolder, writeDurably } from "../store/disk.ts";
 import { lockFolder } from "../store/folder-lock.ts";
-import { asLine, beforeFirst, faultOf, sealLine, writeLine } from "../store/journal-line.ts";
-import { photosWithoutLine } from "./look-over.ts";
+import { type JournalLine, sealLine, writeLine } from "../store/journal-line.ts";
+import { type Bridge, bridgeOver } from "./find-faults.ts";
 import { documentOf, endOfLine, folderOf, type Ledger, readLedger } from "./read-ledger.ts";
 
-/** One line of a journal as it lies there: what it says it did, and what is wrong with it. */
-export interface LineFound {
-  readonly line: number;
-  readonly what: string | null;
-  readonly fault: string | null;
-}
-
-/** What is wrong with a delivery, and what a repair would do. */
-export interface Findings {
+/** What a repair did. */
+export interface Repaired {
   readonly delivery: string;
-  readonly opens: boolean;
-  /** How many lines are sound from the first on: the most that can be kept. */
-  readonly sound: number;
-  /** The first line that is not, and all after it. */
-  readonly rest: readonly LineFound[];
-  /** Originals that no sound line names, by SHA-256: each can be taken in again. */
-  readonly photosWithoutLine: readonly string[];
-  /** Photos that a sound line names and that are not there, by their names. */
-  readonly linesWithoutPhoto: readonly string[];
+  /** The line up to which everything is there again. */
+  readonly upTo: number;
+  /** The folder that holds what was taken away, and the files in it. */
+  readonly aside: string;
+  readonly files: readonly string[];
 }
-
-/** The lines from one number on, each judged by its own hash and by the line that lies before it. */
-const linesFrom = (bytes: Buffer, first: number): LineFound[] => {
-  const found: LineFound[] = [];
-  let from = endOfLine(bytes, first - 1);
-  let before = first === 1 ? null : asLine(bytes.toString("utf8", endOfLine(bytes, first - 2), from));
-  for (let line = first; from < bytes.length; line++) {
-    const to = bytes.indexOf(0x0a, from);
-    const read = asLine(bytes.toString("utf8", from, to < 0 ? undefined : to));
-    const cut = to < 0 ? "has no end" : null;
-    found.push({ line, what: read?.what ?? null, fault: cut ?? faultOf(read, before ?? beforeFirst) });
-    before = read;
-    if (to < 0) break;
-    from = to + 1;
-  }
-  return found;
-};
-
-/** Looks at a delivery's folder and changes nothing. */
-export const findFaults = async (id: string, dataFolder: string): Promise<Findings> => {
-  const ledger = await readLedger(id, folderOf(dataFolder, id));
-  const { lines, bytes, damage, document } = ledger;
-  const files = new Set(await readdir(join(ledger.folder, "photos"), { recursive: true }).catch(() => []));
-  const rest = damage ? linesFrom(bytes, damage.line) : [];
-  return {
-    delivery: id,
-    opens: damage === null,
-    sound: lines.length,
-    rest: damage && rest.length === 0 ? [{ line: damage.line, what: null, fault: damage.why }] : rest,
-    photosWithoutLine: await photosWithoutLine(ledger),
-    linesWithoutPhoto:
-      document?.photos.filter((photo) => !files.has(join(photo.id.slice(0, 2), photo.id))).map(({ name }) => name) ??
-      [],
-  };
-};
-
-const refuseCut = ({ id, lines, damage }: Ledger, after: number): void => {
-  if (damage === null) throw new Refusal(`Delivery ${id} opens: nothing is cut off.`);
-  if (after < 1 || after > lines.length)
-    throw new Refusal(
-      lines.length === 0
-        ? `No line of delivery ${id} is sound: nothing can be opened from it. Restore it from a backup.`
-        : `The journal of ${id} is sound up to line ${lines.length}: cut after a line from 1 to ${lines.length}.`,
-    );
-};
 
 /** Moves snapshots and record files that the lines kept know nothing of, so that none is written over. */
 const moveAside = async (folder: string, aside: string, records: number): Promise<string[]> => {
   const moved: string[] = [];
-  const move = async (sub: string, isLater: (name: string) => boolean): Promise<void> => {
+  const move = async (sub: string, isMoved: (name: string) => boolean): Promise<void> => {
     const names = await readdir(join(folder, sub)).catch(() => []);
-    for (const name of names.filter(isLater)) {
+    for (const name of names.filter(isMoved)) {
       await mkdir(join(aside, sub), { recursive: true });
       await rename(join(folder, sub, name), join(aside, sub, name));
       moved.push(join(sub, name));
@@ -92,45 +36,87 @@ const moveAside = async (folder: string, aside: string, records: number): Promis
   return moved;
 };
 
-/** What a cut did. */
-export interface Cut {
-  readonly delivery: string;
-  readonly kept: number;
-  /** The folder that holds what was taken away, and the files in it. */
-  readonly aside: string;
-  readonly files: readonly string[];
-}
+/** Sets the whole journal as it was aside, then puts another in its place: the first lines as they were, and lines sealed behind them. */
+const replaceJournal = async (
+  { folder, bytes, lines }: Ledger,
+  keep: number,
+  changes: readonly Parameters<typeof sealLine>[1][],
+): Promise<Pick<Repaired, "aside" | "files">> => {
+  const sealed: JournalLine[] = [];
+  for (const change of changes) sealed.push(sealLine(sealed.at(-1) ?? lines[keep - 1]!, change));
+  const { records } = documentOf([...lines.slice(0, keep), ...sealed]);
+  const stamp = (sealed[0]?.at ?? "").replace(/\D/g, "").slice(0, 14);
+  const aside = join(folder, "set-aside", `after-line-${keep}-${stamp}`);
+  await mkdir(aside, { recursive: true });
+  await writeDurably(join(aside, journalName), bytes);
+  await flushFolder(join(folder, "set-aside"));
+  await flushFolder(folder);
+  const moved = await moveAside(folder, aside, records.length);
+  const kept = bytes.subarray(0, endOfLine(bytes, keep));
+  await writeDurably(join(folder, journalName), Buffer.concat([kept, Buffer.from(sealed.map(writeLine).join(""))]));
+  return { aside, files: [journalName, ...moved] };
+};
 
-/**
- * Cuts a damaged journal after a line that is sound. The whole journal as it was, snapshots, and the files of records that were
- * issued later are set aside in a folder of their own; nothing is deleted. A last line says what was done and by whom.
- */
-export const cutAfter = async (id: string, dataFolder: string, after: number, by: Actor, at: string): Promise<Cut> => {
+/** Holds the data folder while a damaged delivery is repaired. */
+const repairing = async (
+  id: string,
+  dataFolder: string,
+  repair: (ledger: Ledger) => Promise<Repaired>,
+): Promise<Repaired> => {
   const lock = await lockFolder(dataFolder);
   try {
-    const folder = folderOf(dataFolder, id);
-    const ledger = await readLedger(id, folder);
-    refuseCut(ledger, after);
-    const kept = ledger.bytes.subarray(0, endOfLine(ledger.bytes, after));
-    const last = ledger.lines[after - 1] ?? beforeFirst;
-    const records = documentOf(ledger.lines.slice(0, after)).records.length;
-    const aside = join(folder, "set-aside", `after-line-${after}-${at.replace(/\D/g, "").slice(0, 14)}`);
-    await mkdir(aside, { recursive: true });
-    await writeDurably(join(aside, journalName), ledger.bytes);
-    await flushFolder(join(folder, "set-aside"));
-    await flushFolder(folder);
-    const moved = await moveAside(folder, aside, records);
-    const says = sealLine(last, {
-      at,
-      actor: by.name,
-      device: by.device,
-      what: `Repaired: what came after line ${after} was damaged and is set aside`,
-      patches: [],
-      inverse: [],
-    });
-    await writeDurably(join(folder, journalName), Buffer.concat([kept, Buffer.from(writeLine(says))]));
-    return { delivery: id, kept: after, aside, files: [journalName, ...moved] };
+    const ledger = await readLedger(id, folderOf(dataFolder, id));
+    if (ledger.damage === null) throw new Refusal(`Delivery ${id} opens: there is nothing to repair.`);
+    if (ledger.lines.length === 0)
+      throw new Refusal(`No line of delivery ${id} is sound: nothing can be opened from it. Restore it from a backup.`);
+    return await repair(ledger);
   } finally {
     await lock.release();
   }
 };
+
+const says = (by: Actor, at: string, what: string, patches: JournalLine["patches"]) => ({
+  at,
+  actor: by.name,
+  device: by.device,
+  what,
+  patches,
+  inverse: [],
+});
+
+/**
+ * Cuts a damaged journal after a line that is sound. The journal as it was, snapshots, and the files of records that were issued
+ * later are set aside in a folder of their own; nothing is deleted. A last line says what was done and by whom.
+ */
+export const cutAfter = (id: string, dataFolder: string, after: number, by: Actor, at: string): Promise<Repaired> =>
+  repairing(id, dataFolder, async (ledger) => {
+    const { length } = ledger.lines;
+    if (after < 1 || after > length)
+      throw new Refusal(
+        `The journal of ${id} is sound up to line ${length}: cut after ${length > 1 ? `a line from 1 to ${length}` : "line 1"}.`,
+      );
+    const what = `Repaired: what came after line ${after} was damaged and is set aside`;
+    return { delivery: id, upTo: after, ...(await replaceJournal(ledger, after, [says(by, at, what, [])])) };
+  });
+
+const bridged = ({ snapshot, lines }: Bridge, sound: number, by: Actor, at: string) => {
+  const what = `Repaired: lines ${sound + 1} to ${snapshot.seq} were damaged; what they did is taken from the snapshot of line ${snapshot.seq}`;
+  const whole = says(by, at, what, [{ op: "replace", path: [], value: snapshot.document }]);
+  const later = lines.map(({ at: then, actor, device, what: did, patches, inverse }) => {
+    return { at: then, actor, device, what: did, patches, inverse };
+  });
+  return [whole, ...later];
+};
+
+/**
+ * Bridges damaged lines by the snapshot that was made after them: one line takes their place and says so, those that follow are kept
+ * and sealed anew behind it. The journal as it was is set aside.
+ */
+export const bridge = (id: string, dataFolder: string, by: Actor, at: string): Promise<Repaired> =>
+  repairing(id, dataFolder, async (ledger) => {
+    const over = await bridgeOver(ledger);
+    const { length } = ledger.lines;
+    if (!over) throw new Refusal(`No snapshot of ${id} was made after line ${length}: cut after it instead.`);
+    const upTo = over.snapshot.seq + over.lines.length;
+    return { delivery: id, upTo, ...(await replaceJournal(ledger, length, bridged(over, length, by, at))) };
+  });

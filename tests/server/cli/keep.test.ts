@@ -48,9 +48,9 @@ test("repair says what to do, and does it when told", { timeout: 60_000 }, async
   const found = run("repair", writtenId, "--data", data);
   expect(found.code).toBe(1);
   expect(found.out).toContain("sound up to line 4, then:\n  line 5 was changed after it was written (Photo 8)\n");
-  expect(found.out).toContain("leafledger repair tarnmill --cut-after 4\n");
+  expect(found.out).toContain("leafledger repair tarnmill --bridge\n");
   const cut = run("repair", writtenId, "--cut-after", "4", "--by", "R. Tester", "--data", data);
-  expect(cut).toMatchObject({ code: 0, out: expect.stringContaining("opens from its first 4 lines") });
+  expect(cut).toMatchObject({ code: 0, out: expect.stringContaining("opens with all up to line 4") });
   expect(cut.out).toContain("The next record takes the number of the first one set aside.");
   expect(run("repair", writtenId, "--data", data)).toMatchObject({ code: 0 });
   expect(run("repair", "nosuch", "--data", data)).toMatchObject({ code: 1 });
