@@ -2,6 +2,7 @@ import { setTimeout as wait } from "node:timers/promises";
 import { expect, test } from "vitest";
 import { builtMain, startBuilt } from "../support/built-server.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
+import { writtenId } from "../support/written-delivery.ts";
 import { lostOrHalf } from "./check-kept.ts";
 import { terminations } from "./how-often.ts";
 import {
@@ -41,4 +42,17 @@ test(`A14: ${terminations} times told to end while at work: it ends in order wit
   }
   console.log(`${terminations} times told to end: slowest ${slowest.toFixed(0)} ms; ${countOf(acked)} acknowledged`);
   expect(slowest).toBeLessThan(longestMs);
+});
+
+test("A14: a page that listens for events does not hold the end up", { timeout: 60_000 }, async () => {
+  const data = await temporaryFolder();
+  await writeDecided(data);
+  const server = await startBuilt(data);
+  const events = await fetch(`${server.address}/api/v1/deliveries/${writtenId}/events`, { headers: server.headers });
+  expect(events.status).toBe(200);
+  const told = performance.now();
+  server.kill("SIGTERM");
+  expect(await server.ended).toEqual({ code: 0, signal: null });
+  expect(performance.now() - told).toBeLessThan(4000); // requests under way are given 5 s
+  expect(await events.text()).toContain("event: progress");
 });

@@ -69,7 +69,7 @@ export interface BuiltServer {
   readonly headers: Readonly<Record<string, string>> & { readonly cookie: string };
   /** Rejects when the connection breaks. */
   call(name: CallName, params?: Readonly<Record<string, string>>, body?: object): Promise<Answer>;
-  /** Sends a photo; what is not said about it is that of a note that shows no leaf. */
+  /** Sends a photo; what is not said about it is that of a detail of no leaf. */
   upload(delivery: string, bytes: Buffer, about?: Partial<Body<"uploadPhoto">>): Promise<Answer>;
   kill(signal: NodeJS.Signals): void;
   /** How it ended. */
@@ -164,7 +164,7 @@ export const startBuilt = async (
     },
     upload: async (delivery, bytes, about = {}) => {
       const sha256 = createHash("sha256").update(bytes).digest("hex");
-      const whole = { sha256, name: `${sha256.slice(0, 8)}.jpg`, kind: "note", shows: [], note: "", ...about };
+      const whole = { sha256, name: `${sha256.slice(0, 8)}.jpg`, kind: "detail", shows: [], note: "", ...about };
       const form = new FormData();
       form.set("about", JSON.stringify(whole));
       form.set("photo", new Blob([new Uint8Array(bytes)], { type: "image/jpeg" }), whole.name);

@@ -51,6 +51,17 @@ describe("a look over a delivery", { timeout: 60_000 }, () => {
     expect(await faults()).toEqual([]);
   });
 
+  test("A11: reads 200 MB a second and more", async () => {
+    const [photos, bytes] = [25, 4_300_000];
+    const data = await temporaryFolder();
+    await writeKept(data, photos, 0, bytes);
+    const began = performance.now();
+    expect((await lookOver(writtenId, keptFolder(data))).faults).toEqual([]);
+    const megabytesASecond = (photos * bytes) / 1000 / (performance.now() - began);
+    console.log(`verify reads ${megabytesASecond.toFixed(0)} MB/s`);
+    expect(megabytesASecond).toBeGreaterThan(200 / 3);
+  });
+
   test("names the line of the journal and the file of a record in which one bit was changed", async () => {
     const { data, faults } = await written(5);
     const lines = (await readFile(journalPath(data), "utf8")).split("\n");
