@@ -78,10 +78,10 @@ export interface BuiltServer {
   errors(): string;
 }
 
-const living = new Set<ChildProcess>();
-process.on("exit", () => {
-  for (const child of living) child.kill("SIGKILL");
-});
+/** Loaded before the server: it dies with the process that started it, however that ends. */
+const diesWithItsParent = `data:text/javascript,${encodeURIComponent(
+  "const parent = process.ppid; setInterval(() => process.ppid === parent || process.kill(process.pid, 'SIGKILL'), 500).unref();",
+)}`;
 
 const addressOf = (path: string, params: Readonly<Record<string, string>>): string =>
   path.replace(/:(\w+)/g, (_, name: string) => encodeURIComponent(params[name] ?? ""));
@@ -121,20 +121,16 @@ export const startBuilt = async (
   }: { readonly main?: string; readonly env?: NodeJS.ProcessEnv; readonly cookie?: string | undefined } = {},
 ): Promise<BuiltServer> => {
   const began = performance.now();
-  const child = spawn(process.execPath, [main, "serve", "--port", "0", "--data", data], {
+  const child = spawn(process.execPath, ["--import", diesWithItsParent, main, "serve", "--port", "0", "--data", data], {
     stdio: ["ignore", "pipe", "pipe"],
     env: { ...process.env, ...env },
   });
-  living.add(child);
   let [out, err] = ["", ""];
   child.stderr.on("data", (text) => {
     err += String(text);
   });
   const ended = new Promise<{ code: number | null; signal: NodeJS.Signals | null }>((done) =>
-    child.once("exit", (code, signal) => {
-      living.delete(child);
-      done({ code, signal });
-    }),
+    child.once("exit", (code, signal) => done({ code, signal })),
   );
   const address = await new Promise<string>((done, fail) => {
     child.stdout.on("data", (text) => {
