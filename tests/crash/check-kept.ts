@@ -1,7 +1,7 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { lookOver, photosWithoutLine } from "../../server/keep/look-over.ts";
-import { readLedger } from "../../server/keep/read-ledger.ts";
+import { folderOf, readLedger } from "../../server/keep/read-ledger.ts";
 import { sha256OfFile } from "../../server/store/disk.ts";
 import { keptFolder, keptPhoto } from "../support/kept-delivery.ts";
 import { writtenId } from "../support/written-delivery.ts";
@@ -19,6 +19,8 @@ export const lostOrHalf = async (data: string, acked: Acked): Promise<string[]> 
     ...[...acked.readings].filter((place) => !readings.has(place)).map((place) => `reading of ${place} is lost`),
     ...[...acked.records].filter((number) => !document.records[number - 1]).map((number) => `record ${number} is lost`),
   ];
+  for (const id of acked.deliveries)
+    if ((await lookOver(id, folderOf(data, id))).faults.length > 0) missing.push(`delivery ${id} is lost`);
   const half: string[] = [];
   for (const id of await photosWithoutLine(ledger))
     if ((await sha256OfFile(keptPhoto(data, id))) !== id) half.push(`photo file ${id} is not whole`);

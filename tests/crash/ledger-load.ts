@@ -3,7 +3,7 @@ import { openStore } from "../../server/store/store.ts";
 import type { BuiltServer } from "../support/built-server.ts";
 import { aLeaf, decided } from "../support/leaves.ts";
 import { brownJpeg, withJpegSegment } from "../support/photo-files.ts";
-import { by } from "../support/small-delivery.ts";
+import { by, smallDelivery } from "../support/small-delivery.ts";
 import { testNow, writeDelivery, writtenId } from "../support/written-delivery.ts";
 
 /** What a client was told is kept: the only judge of what may not be lost. */
@@ -13,11 +13,27 @@ export interface Acked {
   readonly readings: Set<string>;
   /** Numbers of records. */
   readonly records: Set<number>;
+  /** Deliveries that were begun. */
+  readonly deliveries: Set<string>;
 }
 
-export const nothingAcked = (): Acked => ({ photos: new Set(), readings: new Set(), records: new Set() });
+export const nothingAcked = (): Acked => ({
+  photos: new Set(),
+  readings: new Set(),
+  records: new Set(),
+  deliveries: new Set(),
+});
 
-export const countOf = ({ photos, readings, records }: Acked): number => photos.size + readings.size + records.size;
+/** What is acknowledged by now, for when more may come. */
+export const asOfNow = ({ photos, readings, records, deliveries }: Acked): Acked => ({
+  photos: new Set(photos),
+  readings: new Set(readings),
+  records: new Set(records),
+  deliveries: new Set(deliveries),
+});
+
+export const countOf = ({ photos, readings, records, deliveries }: Acked): number =>
+  photos.size + readings.size + records.size + deliveries.size;
 
 /** Random numbers from 0 to 1 that are the same for the same seed (mulberry32, public domain). */
 export const randomOf = (seed: number): (() => number) => {
@@ -61,6 +77,14 @@ export const enterReading: Activity = async (server, { readings }) => {
   const reading = { at: testNow(), temperatureC: 20, humidityPercent: 50, place, instrument: "", event: "" };
   const { status } = await server.call("logReading", { delivery: writtenId }, { reading });
   if (status === 200) readings.add(place);
+  return status;
+};
+
+/** Begins a delivery, not too often: each is a folder. */
+export const beginDelivery: Activity = async (server, { deliveries }) => {
+  const { status, body } = await server.call("createDelivery", {}, smallDelivery);
+  if (status === 200) deliveries.add(body.id);
+  await wait(200);
   return status;
 };
 

@@ -12,6 +12,8 @@ import { diskImage, whyNoDiskImage } from "./disk-image.ts";
 import { powerCuts } from "./how-often.ts";
 import {
   type Acked,
+  asOfNow,
+  beginDelivery,
   countOf,
   enterReading,
   issueRecord,
@@ -26,12 +28,6 @@ const place = await mkdtemp(join(tmpdir(), "leafledger-image-"));
 const whyNot = whyNoDiskImage(place);
 await rm(place, { recursive: true });
 if (whyNot) console.log(`A2 skipped: ${whyNot}.`);
-
-const asOfNow = ({ photos, readings, records }: Acked): Acked => ({
-  photos: new Set(photos),
-  readings: new Set(readings),
-  records: new Set(records),
-});
 
 /** Opens a disk after a power cut and says what is lost; then opens it as the program would. */
 const opened = async (folder: string, acked: Acked): Promise<string[]> => {
@@ -55,7 +51,7 @@ describe.skipIf(whyNot !== null).each([
     try {
       await writeDecided(disk.folder);
       server = await startBuilt(disk.folder);
-      const load = startLoad(server, [sendPhoto, sendPhoto, enterReading, issueRecord], acked);
+      const load = startLoad(server, [sendPhoto, sendPhoto, enterReading, issueRecord, beginDelivery], acked);
       for (let cut = 0; cut < cuts; cut++) {
         for (const before = countOf(acked); countOf(acked) === before; ) await wait(2);
         await wait(random() * 80);
