@@ -53,7 +53,12 @@ const lastSnapshot = async (folder: string): Promise<number> => {
 
 /** What lines from the first on add up to. Throws where that is no delivery. */
 export const documentOf = (lines: readonly JournalLine[]): Delivery =>
-  migrate(lines.reduce<object>((document, { patches }) => applyPatches(document, [...patches]), {})).document;
+  migrate(
+    applyPatches(
+      {},
+      lines.flatMap(({ patches }) => [...patches]),
+    ),
+  ).document;
 
 /** A whole line whose last byte is no line feed any more looks like one that was cut off, yet was told of. */
 const lostItsEnd = (bytes: Buffer, end: number): boolean =>
