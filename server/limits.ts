@@ -1,4 +1,23 @@
-/** What a request may be. All limits stand here; a photo's own are in images/photo-limits.ts. */
+/**
+ * What a request, a delivery and a job may be. All limits stand here with their unit and reason; what a photo may be stands in
+ * images/photo-limits.ts, how often one may call in access.
+ *
+ * | limit                  | value              | why                                                                    |
+ * | ---------------------- | ------------------ | ---------------------------------------------------------------------- |
+ * | JSON body              | 2 MB, 32 deep      | a schedule of 5,000 rows; a deeper text overflows whoever walks it     |
+ * | photo file             | 40 MB              | a 64 megapixel JPEG                                                    |
+ * | uploads at once        | 8                  | each holds a socket, a file and a turn of the decoder                  |
+ * | unfinished uploads     | 100 a delivery     | one a phone is usual; what strangers begin must not fill the disk      |
+ * | photos waiting         | 500                | a quarter of an hour of measuring; phones keep theirs meanwhile        |
+ * | photos of a delivery   | 5,000 or 20 GB     | 200 leaves take 600; a mistaken folder must not fill the disk          |
+ * | headers                | 15 s               | a phone sends them in one packet                                       |
+ * | body without a byte    | 20 s               | longer than a lift ride between two floors                             |
+ * | body pace              | 10 kB/s over 30 s  | a twelfth of the slowest net we plan for, 1 Mbit/s                     |
+ * | whole request          | 300 s              | 4.3 MB at 1 Mbit/s take 34 s                                           |
+ * | opening a photo        | 10 s               | 0.2 s is usual, 1 s for 64 megapixels                                  |
+ * | measuring a photo      | 15 s               | 0.8 s is usual; twice this is the longest a photo holds up the others  |
+ * | any other job          | 60 s               | an adjustment of 600 photos takes 3 s                                  |
+ */
 export const limits = {
   jsonBytes: 2_000_000,
   jsonDepth: 32,
@@ -14,9 +33,34 @@ export const limits = {
     fieldNestingDepth: 1,
     fieldArrayIndexLimit: 50,
   },
-  /** Uploads received at the same time; the next ones are asked to wait. */
   uploadsAtOnce: 8,
-  /** Slow clients, ms: until the headers are in, and until the whole request is. */
-  headersMs: 15_000,
-  requestMs: 300_000,
+  unfinishedUploads: 100,
+  photosWaiting: 500,
+  delivery: { photos: 5000, photoBytes: 20_000_000_000 },
+  /** Temporary files that nobody went on with, ms: of one request, and of an upload that can be resumed. Looked for every `every`. */
+  swept: { requestMs: 3_600_000, uploadMs: 86_400_000, everyMs: 3_600_000 },
+  /** Slow clients, ms and bytes. `checkMs`: how often they are looked at. */
+  slow: {
+    headersMs: 15_000,
+    idleMs: 20_000,
+    paceMs: 30_000,
+    paceBytes: 300_000,
+    requestMs: 300_000,
+    checkMs: 2500,
+  },
+  /** Open connections at most: 200 slow phones and the rest. Fewer where the system allows fewer open files. */
+  connections: 500,
+  /**
+   * Jobs of child processes, ms. A fresh process every `perProcess` jobs keeps the decoder's memory from growing; one that does not
+   * start is tried `starts` times in a row, then left alone for `restMs`.
+   */
+  jobs: {
+    decodeMs: 10_000,
+    measureMs: 15_000,
+    otherMs: 60_000,
+    perProcess: 200,
+    starts: 3,
+    startAgainMs: 1000,
+    restMs: 30_000,
+  },
 } as const;

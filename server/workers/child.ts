@@ -1,6 +1,6 @@
 import { type Job, runJob } from "./jobs.ts";
 
-/** The child's side: one message in, one message out. It ends when its parent is gone. */
+/** The child's side: "ready" once, then one message in, one message out. It ends when its parent is gone. */
 process.on("message", async ({ id, job }: { id: number; job: Job }) => {
   try {
     process.send?.({ id, value: await runJob(job) });
@@ -9,3 +9,4 @@ process.on("message", async ({ id, job }: { id: number; job: Job }) => {
   }
 });
 process.on("disconnect", () => process.exit(0));
+process.send?.("ready");

@@ -3,6 +3,7 @@ import { once } from "node:events";
 import { open, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { limits } from "../../../server/limits.ts";
 import type { Examined } from "../../../server/site.ts";
 import { openDarkroom } from "../../../server/workers/darkroom.ts";
 import type { Job } from "../../../server/workers/jobs.ts";
@@ -12,10 +13,18 @@ import { temporaryFolder } from "../../support/temporary-folder.ts";
 
 /** Every child started, so that a test can end it as a fault of a decoder would. */
 const children = vi.hoisted((): ChildProcess[] => []);
+/** How the next children are broken: their program is not there, or their file ends at once. */
+const broken = vi.hoisted((): { how: "program" | "file" | null } => ({ how: null }));
 vi.mock("node:child_process", async (original) => {
   const real = await original<typeof import("node:child_process")>();
-  const fork = (...given: Parameters<typeof real.fork>) => {
-    const child = real.fork(...given);
+  const fork = (file: string, args: string[], options: import("node:child_process").ForkOptions) => {
+    const child =
+      broken.how === "program"
+        ? real.fork(file, args, { ...options, execPath: "/no/such/program" })
+        : real.fork(broken.how === "file" ? "/no/such/file.js" : file, args, {
+            ...options,
+            silent: broken.how !== null,
+          });
     children.push(child);
     return child;
   };
@@ -25,6 +34,7 @@ vi.mock("node:child_process", async (original) => {
 let pool: ProcessPool;
 beforeEach(() => {
   children.length = 0;
+  broken.how = null;
   pool = openProcessPool(1);
 });
 afterEach(() => pool.close());
@@ -45,11 +55,11 @@ const pipe = async () => {
 };
 
 /** Ends the child at work and waits until it is gone. */
-const killChild = async (): Promise<void> => {
+const killChild = async (signal: NodeJS.Signals = "SIGKILL"): Promise<void> => {
   const child = children.at(-1);
   if (!child) throw new Error("no child was started");
   const gone = once(child, "exit");
-  child.kill("SIGKILL");
+  child.kill(signal);
   await gone;
 };
 
@@ -116,7 +126,7 @@ describe("a child that is killed in the middle of a job", () => {
     const { path, opened } = await pipe();
     const job = pool.run(looksAt(path));
     const behind = pool.run(looksAt(await photoOf(1020)));
-    const told = expect(job).rejects.toThrow("the photo could not be analysed: its process ended twice");
+    const told = expect(job).rejects.toThrow("the process that opens it ended twice");
     for (const attempt of [1, 2]) {
       const reading = await opened();
       expect(children).toHaveLength(attempt);
@@ -127,6 +137,66 @@ describe("a child that is killed in the middle of a job", () => {
     expect(widthOf(await behind)).toBe(1020);
     expect(children).toHaveLength(3);
   });
+});
+
+test("A15: whatever ends children, each job is answered or told as lost, and the pool goes on", async () => {
+  const ends = ["SIGSEGV", "SIGKILL", "SIGABRT", "SIGBUS"] as const;
+  for (const [k, signal] of ends.entries()) {
+    const { path, opened } = await pipe();
+    const job = pool.run(looksAt(path));
+    const lost = k % 2 === 1;
+    const told = lost
+      ? expect(job).rejects.toThrow("ended twice")
+      : expect(job).resolves.toMatchObject({ width: 1300 });
+    for (const attempt of lost ? [1, 2] : [1]) {
+      const reading = await opened();
+      await killChild(signal);
+      await reading.close();
+      expect(children.length, `try ${attempt}`).toBeGreaterThan(k);
+    }
+    if (!lost) {
+      const reading = await opened();
+      await reading.writeFile(await brownJpeg(1300, 1000));
+      await reading.close();
+    }
+    await told;
+  }
+  expect(widthOf(await pool.run(looksAt(await photoOf(1050))))).toBe(1050);
+});
+
+describe("A15: a child that does not start", () => {
+  test.each(["program", "file"] as const)(
+    "for want of its %s is tried a few times, then told in a sentence",
+    async (how) => {
+      broken.how = how;
+      const paths = await Promise.all([1001, 1002, 1003].map(photoOf));
+      const told = paths.map((path) => expect(pool.run(looksAt(path))).rejects.toThrow("Start Leafledger again."));
+      await Promise.all(told);
+      expect(children).toHaveLength(limits.jobs.starts);
+      broken.how = null;
+      await expect(pool.run(looksAt(paths[0] ?? ""))).rejects.toThrow("does not start");
+      expect(children, "it rests").toHaveLength(limits.jobs.starts);
+      vi.spyOn(performance, "now").mockReturnValue(performance.now() + limits.jobs.restMs);
+      expect(widthOf(await pool.run(looksAt(paths[0] ?? "")))).toBe(1001);
+      vi.restoreAllMocks();
+    },
+  );
+});
+
+test("D18: a child is let go after so many jobs", async () => {
+  const small = await writtenFile("");
+  for (let k = 0; k <= limits.jobs.perProcess; k++) await pool.run(looksAt(small));
+  expect(children).toHaveLength(2);
+});
+
+test("D18: a photo that takes too long to open ends its process, and is told as lost", async () => {
+  const { path } = await pipe();
+  const real = globalThis.setTimeout;
+  const sooner = (run: () => void, ms?: number) => real(run, ms === limits.jobs.decodeMs ? 3000 : ms);
+  vi.spyOn(globalThis, "setTimeout").mockImplementation(sooner as typeof setTimeout);
+  await expect(pool.run(looksAt(path))).rejects.toThrow("The photo could not be analysed");
+  expect(children).toHaveLength(2);
+  vi.restoreAllMocks();
 });
 
 describe("a child killed between two jobs", () => {
