@@ -7,6 +7,7 @@ import type { Delivery } from "./contract/delivery.ts";
 import type { Actor } from "./contract/ids.ts";
 import type { PhotoState } from "./contract/photo.ts";
 import type { FaceDifference, HistoryLine, LeafView, Progress } from "./contract/views.ts";
+import type { Printing } from "./records/printing.ts";
 
 /** A place on the journal: the number of its last line and that line's SHA-256. */
 export interface Head {
@@ -16,9 +17,12 @@ export interface Head {
 
 /** The files of issued records: written once, flushed to disk, never changed. */
 export interface RecordFiles {
-  write(number: number, json: string, pdf: Buffer): Promise<void>;
+  /** `copies` gives the file of each photo's copy by its name, as "photo-001.jpg": it is moved. */
+  write(number: number, json: string, pdf: Buffer, copies?: ReadonlyMap<string, string>): Promise<void>;
   json(number: number): Promise<string>;
   pdf(number: number): Promise<Buffer>;
+  /** Where a file of a record is: "json", "pdf", or the name of a copy. */
+  path(number: number, name: string): string;
 }
 
 /** What can become of an original: its file is gone or cannot be read, or its bytes are no longer those that came. */
@@ -43,6 +47,12 @@ export interface MeasurementFiles {
   write(sha256: string, measurement: unknown): Promise<void>;
 }
 
+/** A document and the place on the journal that it belongs to. */
+export interface Standing {
+  readonly document: Delivery;
+  readonly head: Head;
+}
+
 /** One delivery. What `read` shows is on disk. */
 export interface DeliveryStore {
   readonly id: string;
@@ -50,12 +60,13 @@ export interface DeliveryStore {
   head(): Head;
   /**
    * One change, one journal line, on disk before it resolves. The recipe changes a draft; when it throws nothing is
-   * written. Changes of a delivery run one after the other, so a recipe may wait for files to be written.
+   * written. Changes of a delivery run one after the other, so a recipe may wait for files to be written. `before` is what
+   * the draft was made from: changes may be in it that `read` does not show, since they are being flushed.
    */
   change<T>(
     actor: Actor,
     what: string,
-    recipe: (draft: Draft<Delivery>) => T | Promise<T>,
+    recipe: (draft: Draft<Delivery>, before: Standing) => T | Promise<T>,
   ): Promise<{ seq: number; result: T }>;
   /** Takes a change back; `whyNot` says what speaks against the document that would be left. */
   undo(actor: Actor, seq: number, whyNot?: (left: Delivery) => string | null): Promise<{ seq: number }>;
@@ -68,7 +79,20 @@ export interface DeliveryStore {
   readonly temporaryFolder: string;
 }
 
+/** What people must know of the store, a sentence each. */
+export interface StoreState {
+  /** Why nothing can be written until the next start. */
+  readonly readOnly: string | null;
+  /** Disk space is short. */
+  readonly disk: string | null;
+  /** The clock of this computer is not to be trusted. */
+  readonly clock: string | null;
+}
+
 export interface Store {
+  health(): StoreState;
+  /** Throws a Refusal where nothing can be written (503), or where there is too little space on the disk for this (507). */
+  check(writes: "photo" | "file" | "entry"): void;
   list(): readonly string[];
   open(id: string): DeliveryStore;
   create(actor: Actor, document: Delivery): Promise<DeliveryStore>;
@@ -96,11 +120,19 @@ export interface CropRequest {
   readonly pxPerMm: number;
 }
 
+/** A copy that may leave this computer: its length, and what its original carries beside the picture that the copy does not. */
+export interface SupplierCopy {
+  readonly bytes: number;
+  readonly removed: readonly string[];
+}
+
 /** Everything that decodes a photo; it runs in a child process. Pictures come back as JPEG without metadata. */
 export interface Darkroom {
   examine(path: string): Promise<Examined>;
   preview(path: string, longestPx: number): Promise<Buffer>;
   crop(path: string, request: CropRequest): Promise<Buffer>;
+  /** Writes the copy to the file named; that must not be there yet. */
+  supplierCopy(path: string, to: string): Promise<SupplierCopy>;
   close(): Promise<void>;
 }
 
@@ -178,6 +210,8 @@ export interface Site {
   askAllotment<Kind extends AllotmentQuestion["kind"]>(
     question: Extract<AllotmentQuestion, { kind: Kind }>,
   ): Promise<AllotmentAnswers[Kind]>;
+  /** Prints a sheet as a PDF, in a child process. */
+  print(printing: Printing): Promise<Buffer>;
   /** ISO 8601 with offset. */
   now(): string;
   newId(): string;

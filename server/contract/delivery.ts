@@ -183,6 +183,14 @@ export const issuedRecord = z.strictObject({
   jsonSha256: sha256,
   pdfSha256: sha256,
   previousSha256: sha256.nullable(),
+  /** Made by the page that asked: the same request again is answered with the same record. Left out in old records. */
+  requestId: entryId.exactOptional(),
+  /** The photos' copies beside it, as sent; left out in old records. */
+  copies: z
+    .array(
+      z.strictObject({ name: z.string().regex(/^photo-\d{3,4}\.jpg$/), sha256, bytes: z.number().int().positive() }),
+    )
+    .exactOptional(),
 });
 export type IssuedRecord = z.infer<typeof issuedRecord>;
 

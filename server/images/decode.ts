@@ -58,8 +58,8 @@ const ofRaw = ({ data, width, height }: Picture): Sharp => sharp(data, { raw: { 
 export const toJpeg = (picture: Picture, quality: number): Promise<Buffer> =>
   ofRaw(picture).withIccProfile("srgb").jpeg({ quality, chromaSubsampling: "4:4:4" }).toBuffer();
 
-/** A smaller upright copy for screens, converted to sRGB, without metadata. */
-export const preview = async (path: string, longestPx: number): Promise<Buffer> => {
+/** A smaller upright copy, converted to sRGB, encoded again, without metadata. `quality` is JPEG's. */
+export const preview = async (path: string, longestPx: number, quality = 82): Promise<Buffer> => {
   const bytes = await readFile(path);
   const fit = { width: longestPx, height: longestPx, fit: "inside", withoutEnlargement: true } as const;
   if (fileKind(bytes) === "heic") {
@@ -67,12 +67,12 @@ export const preview = async (path: string, longestPx: number): Promise<Buffer> 
     const { data, info } = await whole.raw().toBuffer({ resolveWithObject: true });
     const small = { data: picturedInSrgb({ data, encoding: heicEncoding(bytes) ?? "srgb" }), width: info.width };
     return ofRaw({ ...small, height: info.height })
-      .jpeg({ quality: 82 })
+      .jpeg({ quality })
       .toBuffer();
   }
   return sharp(bytes, { failOn: "none", limitInputPixels: PHOTO_LIMITS.pixels, autoOrient: true })
     .resize(fit)
     .removeAlpha()
-    .jpeg({ quality: 82 })
+    .jpeg({ quality })
     .toBuffer();
 };

@@ -84,6 +84,24 @@ const recordPicture = z.strictObject({
 });
 export type RecordPicture = z.infer<typeof recordPicture>;
 
+/**
+ * A photo as kept, whether its original was found so at issue, and the copy that is sent: upright, in sRGB, encoded again.
+ * `removed` lists kinds of data that the original carries and the copy does not.
+ */
+const recordPhoto = photo.extend({
+  original: z.enum(["as-received", "changed", "missing"]),
+  copy: z.discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("made"),
+      name: z.string(),
+      sha256,
+      bytes: z.number().int(),
+      removed: z.array(z.string()),
+    }),
+    z.strictObject({ kind: z.literal("missing"), why: z.string() }),
+  ]),
+});
+
 /** A claim window with the leaves it runs for. `hoursLeft` and `shut` are as at the time of issue. */
 const windowConcerned = claimWindow.extend({ leaves: z.array(code) });
 export type WindowConcerned = z.infer<typeof windowConcerned>;
@@ -92,7 +110,7 @@ const earlier = z.strictObject({ number: z.number().int(), jsonSha256: sha256, p
 
 /** A record as it is frozen: everything that is sent, as known on one date. */
 export const leafRecord = z.strictObject({
-  format: z.literal("leafledger-record-1"),
+  format: z.literal("leafledger-record-2"),
   kind: z.enum(["accept", "return"]),
   number: z.number().int().min(1),
   revision: z.number().int().min(1),
@@ -117,7 +135,7 @@ export const leafRecord = z.strictObject({
   late: z.boolean(),
   storeLog,
   method: z.array(z.string()),
-  photos: z.array(photo.extend({ original: z.enum(["as-received", "changed", "missing"]) })),
+  photos: z.array(recordPhoto),
   pictures: z.array(recordPicture),
   leftOut: z.string(),
 });

@@ -54,7 +54,7 @@ const method = ({ solvedAt, chart }: RecordFacts): string[] => [
 
 /** What the printed pictures and the pictures sent do not carry. */
 const leftOut =
-  "Pictures in this record are copies: cut straight to the face or made smaller, encoded again as JPEG, without position, serial numbers, owner, embedded thumbnail or any other metadata. The originals stay with the fitter, unchanged, under the SHA-256 listed.";
+  "Pictures in this record and photos sent with it are copies: cut straight to the face or made smaller, encoded again as JPEG, without position, serial numbers, owner, embedded thumbnail or any other data of the camera. The originals stay with the fitter, unchanged, under the SHA-256 listed.";
 
 const openingAffected = ({ openings, spaces, allotment }: Delivery, leaf: string): OpeningAffected | null => {
   const placed = allotment.plan.find((place) => place.leaf === leaf);
@@ -124,7 +124,7 @@ export const freezeRecord = (facts: RecordFacts): LeafRecord => {
   const windows = facts.kind === "return" ? windowsConcerned(leaves, facts.windows) : [];
   const towardsSupplier = windows.filter(({ to }) => to === "supplier");
   const record: Record<keyof LeafRecord, unknown> = {
-    format: "leafledger-record-1",
+    format: "leafledger-record-2",
     kind: facts.kind,
     number: facts.number,
     revision: facts.revision,

@@ -1,4 +1,4 @@
-import type { Darkroom, Examined } from "../site.ts";
+import type { Darkroom, Examined, SupplierCopy } from "../site.ts";
 import type { ProcessPool } from "./process-pool.ts";
 
 /** The darkroom over a pool of child processes. A Buffer comes back from a child as plain bytes. */
@@ -8,6 +8,7 @@ export const openDarkroom = (pool: ProcessPool): Darkroom => {
     examine: (path) => pool.run({ kind: "examine", path }) as Promise<Examined>,
     preview: (path, longestPx) => picture({ kind: "preview", path, longestPx }),
     crop: (path, request) => picture({ kind: "crop", path, request }),
+    supplierCopy: (path, to) => pool.run({ kind: "supplier-copy", path, to }) as Promise<SupplierCopy>,
     close: () => pool.close(),
   };
 };

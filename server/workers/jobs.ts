@@ -3,6 +3,8 @@ import { type AllotmentQuestion, answerQuestion } from "../../analysis/allot/all
 import { crop } from "../images/crop.ts";
 import { preview } from "../images/decode.ts";
 import { examine } from "../images/examine.ts";
+import { supplierCopy } from "../images/supplier-copy.ts";
+import { type Printing, printed } from "../records/printing.ts";
 import type { CropRequest } from "../site.ts";
 import { dealByHand } from "./deal-by-hand.ts";
 import { lookClosely } from "./look-closely.ts";
@@ -18,6 +20,8 @@ export type Job =
   | { readonly kind: "examine"; readonly path: string }
   | { readonly kind: "preview"; readonly path: string; readonly longestPx: number }
   | { readonly kind: "crop"; readonly path: string; readonly request: CropRequest }
+  | { readonly kind: "supplier-copy"; readonly path: string; readonly to: string }
+  | { readonly kind: "print"; readonly printing: Printing }
   | ({ readonly kind: "contrast" } & ContrastRequest)
   | ({ readonly kind: "look" } & LookRequest)
   | { readonly kind: "measure"; readonly request: MeasureRequest }
@@ -35,6 +39,10 @@ export const runJob = (job: Job): unknown => {
       return preview(job.path, job.longestPx);
     case "crop":
       return crop(job.path, job.request);
+    case "supplier-copy":
+      return supplierCopy(job.path, job.to);
+    case "print":
+      return printed(job.printing);
     case "contrast":
       return measureContrast(job);
     case "look":

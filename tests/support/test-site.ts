@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { ulid } from "ulid";
@@ -6,6 +6,7 @@ import { allot } from "../../analysis/allot/allot.ts";
 import { answerQuestion } from "../../analysis/allot/allotment-questions.ts";
 import type { CutDifference } from "../../analysis/grain/cut.ts";
 import type { FaceDifference, LeafView } from "../../server/contract/views.ts";
+import { printed } from "../../server/records/printing.ts";
 import type { Darkroom, Examined, FaceRef, Measured, Measuring, Planning, Site, Store } from "../../server/site.ts";
 import { openStore } from "../../server/store/store.ts";
 import { dealByHand } from "../../server/workers/deal-by-hand.ts";
@@ -84,6 +85,10 @@ const fakeDarkroom = (examine: (path: string) => Promise<Examined>): Darkroom =>
   examine,
   preview: async () => Buffer.from("preview"),
   crop: async () => Buffer.from("crop"),
+  supplierCopy: async (_, to) => {
+    await writeFile(to, "copy");
+    return { bytes: 4, removed: ["position"] };
+  },
   close: async () => undefined,
 });
 
@@ -115,6 +120,7 @@ export const testSite = async (
     planning: options.planning ?? fakePlanning,
     dealByHand: async (problem) => dealByHand(problem),
     askAllotment: async (question) => answerQuestion(question) as never,
+    print: printed,
     now,
     newId: () => ulid(),
     setNow: (next) => {

@@ -52,6 +52,18 @@ const originalWords = {
   missing: "MISSING from the store",
 } as const;
 
+/** A hash on two lines. */
+const halves = (sha256: string): string[] => [sha256.slice(0, 32), sha256.slice(32)];
+
+const copyWords = (copy: LeafRecord["photos"][number]["copy"]): string[] =>
+  copy.kind === "missing"
+    ? [`no copy: ${copy.why}`]
+    : [
+        `${copy.name}, SHA-256`,
+        ...halves(copy.sha256),
+        `left out of it: ${copy.removed.length === 0 ? "nothing was there" : copy.removed.join(", ")}`,
+      ];
+
 const writePhotos = (sheet: Sheet, record: LeafRecord, copies: Copies): void => {
   const general = record.pictures.filter(({ leaf }) => leaf === null);
   if (general.length > 0) {
@@ -72,15 +84,15 @@ const writePhotos = (sheet: Sheet, record: LeafRecord, copies: Copies): void => 
       { title: "Shows", share: 2 },
       { title: "Taken", share: 2.6 },
       { title: "Bytes, px", share: 2.2, align: "right" },
-      { title: "SHA-256 of the original, and whether it was found so at issue", share: 6 },
+      { title: "SHA-256 of the original, whether it was found so at issue, and the copy sent", share: 6 },
     ],
-    record.photos.map(({ id, name, kind, shows, takenAt, bytes, width, height, original }, index) => [
+    record.photos.map(({ id, name, kind, shows, takenAt, bytes, width, height, original, copy }, index) => [
       String(index + 1),
       name,
       [kind, ...shows.map(({ leaf, face }) => `${leaf} ${face}`)].join(", "),
       takenAt === null ? "not in the file" : instantWords(takenAt, record.job.timeZone),
       `${bytes}\n${width} x ${height}`,
-      `${id.slice(0, 32)}\n${id.slice(32)}\n${originalWords[original]}`,
+      [...halves(id), originalWords[original], ...copyWords(copy)].join("\n"),
     ]),
     7,
   );
@@ -89,7 +101,11 @@ const writePhotos = (sheet: Sheet, record: LeafRecord, copies: Copies): void => 
 const writeSeal = (sheet: Sheet, record: LeafRecord, jsonSha256: string): void => {
   const { previous, ledgerHead, number } = record;
   write(sheet, "section", "What this record can show");
-  write(sheet, "body", "SHA-256 of this record as canonical JSON (RFC 8785):");
+  write(
+    sheet,
+    "body",
+    "SHA-256 of this record as canonical JSON (RFC 8785). It stands for this record, for every record before it and for the copies of the photos; it is in the letter too:",
+  );
   write(sheet, "strong", jsonSha256);
   write(
     sheet,

@@ -32,7 +32,11 @@ export const quayFacts = (change: Partial<RecordFacts> = {}): RecordFacts => {
     device: "laptop",
     delivery,
     leaves: ["W03", "P1", "P2"],
-    photos: delivery.photos.map((photo) => ({ ...photo, original: "as-received" })),
+    photos: delivery.photos.map((photo) => ({
+      ...photo,
+      original: "as-received",
+      copy: { kind: "made", name: "photo-001.jpg", sha256: hashOf("copy"), bytes: 4, removed: ["position", "time"] },
+    })),
     pictures: [],
     storeLog: { readings: [], hoursOutside: 0, warnings: [] },
     solvedAt: issuedAt,

@@ -1,10 +1,11 @@
 import { createHash } from "node:crypto";
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { Delivery } from "../../../server/contract/delivery.ts";
 import { canonicalJson, sha256Of } from "../../../server/records/canonical.ts";
+import { printed } from "../../../server/records/printing.ts";
 import { leafRecord } from "../../../server/records/record-schema.ts";
 import type { CropRequest, Site } from "../../../server/site.ts";
 import { type OpenStore, openStore } from "../../../server/store/store.ts";
@@ -42,6 +43,7 @@ const siteOf = (): Site => {
     store,
     now: () => now,
     newId: () => "01J00000000000000000000000",
+    print: printed,
     askAllotment: () => Promise.reject(new Error("not asked here")),
     dealByHand: () => Promise.reject(new Error("not asked here")),
     planning: {
@@ -56,6 +58,10 @@ const siteOf = (): Site => {
       crop: (_, request) => {
         crops.push(request);
         return made();
+      },
+      supplierCopy: async (_, to) => {
+        await writeFile(to, await made());
+        return { bytes: jpeg.length, removed: ["position"] };
       },
       close: async () => {},
     },
@@ -201,6 +207,20 @@ describe("an issued record", () => {
     await issue("return", ["W03"]);
     const { pictures } = await recordOf(1);
     expect(pictures.every(({ copy }) => copy.kind === "missing")).toBe(true);
+  });
+
+  test("A16: twenty at once with one request are one record with one number; the request again gets it too", async () => {
+    await open();
+    const requestId = "01J00000000000000000000009";
+    const ask = (leaves: string[]) =>
+      issueRecord(siteOf(), "quay", { by, kind: "accept", leaves, revises: null, requestId });
+    const answers = await Promise.all(Array.from({ length: 20 }, () => ask(["W02"])));
+    expect(new Set(answers.map(({ number }) => number))).toEqual(new Set([1]));
+    expect(store.open("quay").read().records.length).toBe(1);
+    expect(await ask(["W02"])).toEqual({ number: 1, late: false });
+    await expect(ask(["W05"])).rejects.toThrow("This request issued record 1 of other leaves already");
+    expect((await issue("accept", ["W05"])).number).toBe(2);
+    expect(await readdir(store.open("quay").temporaryFolder)).toEqual([]);
   });
 
   test("two at once get two numbers, and the same leaf only one record", async () => {
