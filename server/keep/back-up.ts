@@ -1,4 +1,4 @@
-import { mkdir, readdir, rename } from "node:fs/promises";
+import { mkdir, readdir, rename, rm } from "node:fs/promises";
 import { join } from "node:path";
 import * as z from "zod";
 import type { Delivery } from "../contract/delivery.ts";
@@ -9,7 +9,7 @@ import { journalName } from "../store/delivery-store.ts";
 import { flushFolder, writeDurably } from "../store/disk.ts";
 import { beforeFirst } from "../store/journal-line.ts";
 import { photoPath } from "../store/photo-files.ts";
-import { copyDurably, copyFolder, flushTree } from "./copy-files.ts";
+import { copyDurably, copyFolder, flushTree, fullDisk } from "./copy-files.ts";
 import { type LookedOver, lookOver } from "./look-over.ts";
 import { folderOf, type Ledger, readLedger } from "./read-ledger.ts";
 
@@ -79,18 +79,23 @@ export const backUp = async (
   madeAt: string,
 ): Promise<Backup> => {
   await refuseUsed(to);
-  await mkdir(join(to, "deliveries"), { recursive: true });
   const deliveries: BackedUp[] = [];
   const found: LookedOver[] = [];
-  for (const id of ids) {
-    const ledger = await readLedger(id, folderOf(dataFolder, id));
-    const { document, damage } = ledger;
-    if (document && !damage) {
-      deliveries.push(await copyDelivery(ledger, document, to));
-      found.push(await lookOver(id, folderOf(to, id)));
-    } else found.push({ delivery: id, checked: 0, faults: [whyNot(ledger)] });
+  try {
+    await mkdir(join(to, "deliveries"), { recursive: true });
+    for (const id of ids) {
+      const ledger = await readLedger(id, folderOf(dataFolder, id));
+      const { document, damage } = ledger;
+      if (document && !damage) {
+        deliveries.push(await copyDelivery(ledger, document, to));
+        found.push(await lookOver(id, folderOf(to, id)));
+      } else found.push({ delivery: id, checked: 0, faults: [whyNot(ledger)] });
+    }
+    const list: BackupList = { version: 1, madeAt, deliveries };
+    await writeDurably(join(to, listName), `${JSON.stringify(list, null, 2)}\n`);
+    return { list, found };
+  } catch (error) {
+    await rm(join(to, "deliveries"), { recursive: true, force: true }); // a part of a backup must not be taken for one
+    throw fullDisk(error, to);
   }
-  const list: BackupList = { version: 1, madeAt, deliveries };
-  await writeDurably(join(to, listName), `${JSON.stringify(list, null, 2)}\n`);
-  return { list, found };
 };

@@ -4,7 +4,17 @@ import { mkdir, readdir, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
+import { Refusal } from "../problem.ts";
 import { flushFolder, hasCode } from "../store/disk.ts";
+
+/** Says in words that a disk is full; other errors are given on. */
+export const fullDisk = (error: unknown, folder: string): unknown =>
+  hasCode(error, "ENOSPC", "EDQUOT")
+    ? new Refusal(
+        `There is not enough room for ${folder}: it is not complete and was not kept. Name a larger disk.`,
+        507,
+      )
+    : error;
 
 /** Copies a file with its mode to a place where none is, flushed to disk; gives the SHA-256 of what was copied. Null where it is gone. */
 export const copyDurably = async (from: string, to: string): Promise<string | null> => {

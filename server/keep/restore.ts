@@ -4,7 +4,7 @@ import { Refusal } from "../problem.ts";
 import { flushFolder } from "../store/disk.ts";
 import { lockFolder } from "../store/folder-lock.ts";
 import { type BackedUp, backupList, headOf, listName } from "./back-up.ts";
-import { copyFolder, flushTree } from "./copy-files.ts";
+import { copyFolder, flushTree, fullDisk } from "./copy-files.ts";
 import { type LookedOver, lookOver } from "./look-over.ts";
 import { deliveriesIn, folderOf, readLedger } from "./read-ledger.ts";
 
@@ -27,6 +27,23 @@ const refuseDamaged = async (from: string, { delivery, lines, head }: BackedUp):
     throw new Refusal(
       `Delivery ${delivery} is not as it was backed up: line ${lines} of its journal is another. Nothing was restored.`,
     );
+};
+
+/** Copies a delivery under a name that no reader looks at, looks it over, and only then gives it its own. */
+const bringBack = async (delivery: string, from: string, dataFolder: string): Promise<LookedOver> => {
+  const making = folderOf(dataFolder, `.making-${delivery}`);
+  try {
+    await rm(making, { recursive: true, force: true }); // left by one that was cut off
+    await copyFolder(folderOf(from, delivery), making);
+    await flushTree(making);
+    const found = { ...(await lookOver(delivery, making)), delivery };
+    await rename(making, folderOf(dataFolder, delivery));
+    await flushFolder(join(dataFolder, "deliveries"));
+    return found;
+  } catch (error) {
+    await rm(making, { recursive: true, force: true });
+    throw fullDisk(error, folderOf(dataFolder, delivery));
+  }
 };
 
 /** What was restored, and what a look over it found. */
@@ -54,15 +71,7 @@ export const restore = async (from: string, only: string | undefined, dataFolder
         `Delivery ${taken.delivery} is in ${dataFolder} already and is not written over. Restore into another folder, or move it away first.`,
       );
     const found: LookedOver[] = [];
-    for (const { delivery } of wanted) {
-      const making = folderOf(dataFolder, `.making-${delivery}`);
-      await rm(making, { recursive: true, force: true }); // left by one that was cut off
-      await copyFolder(folderOf(from, delivery), making);
-      await flushTree(making);
-      found.push({ ...(await lookOver(delivery, making)), delivery });
-      await rename(making, folderOf(dataFolder, delivery));
-      await flushFolder(join(dataFolder, "deliveries"));
-    }
+    for (const { delivery } of wanted) found.push(await bringBack(delivery, from, dataFolder));
     return { deliveries: wanted, found };
   } finally {
     await lock.release();

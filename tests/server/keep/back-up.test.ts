@@ -1,4 +1,7 @@
+import { execFileSync, spawnSync } from "node:child_process";
+import { mkdtempSync, rmdirSync } from "node:fs";
 import { appendFile, readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { backUp } from "../../../server/keep/back-up.ts";
@@ -22,6 +25,8 @@ test("a backup holds journal, photos and records, and comes back as the delivery
   const { list, found } = await backUp(data, [writtenId], to, testNow());
   expect(list.deliveries).toMatchObject([{ delivery: writtenId, lines: 10, photos: 4, records: 2 }]);
   expect(found).toEqual([{ delivery: writtenId, checked: 10 + 4 + 4, faults: [] }]);
+
+  expect(await readdir(to)).toEqual(["backup.json", "deliveries"]); // no sessions, no secrets
 
   const into = await temporaryFolder();
   expect((await restore(to, undefined, into)).found).toEqual(found);
@@ -75,3 +80,31 @@ test("a delivery whose journal is damaged is left out and told; the others are b
   expect(list.deliveries).toEqual([]);
   expect(found[0]?.faults[0]).toMatch(/^not backed up: line 1 of its journal is not readable\./);
 });
+
+const mountSmall = (folder: string) =>
+  spawnSync("mount", ["-t", "tmpfs", "-o", "size=1m", "tmpfs", folder]).status === 0;
+
+const tried = mkdtempSync(join(tmpdir(), "leafledger-test-"));
+const mayMount = mountSmall(tried);
+if (mayMount) execFileSync("umount", [tried]);
+else console.log("The backup onto a full disk is not tested: no disk may be mounted here.");
+rmdirSync(tried);
+
+test.skipIf(!mayMount)(
+  "a disk too small for the backup, or for what is restored, is said, and no part is left",
+  async () => {
+    const data = await temporaryFolder();
+    await writeKept(data, 20, 0, 100_000);
+    const [whole, small] = [join(await temporaryFolder(), "backup"), await temporaryFolder()];
+    await backUp(data, [writtenId], whole, testNow());
+    expect(mountSmall(small)).toBe(true);
+    try {
+      await expect(backUp(data, [writtenId], small, testNow())).rejects.toThrow(/^There is not enough room for /);
+      expect(await readdir(small)).toEqual([]);
+      await expect(restore(whole, undefined, small)).rejects.toThrow(/^There is not enough room for /);
+      expect(await readdir(join(small, "deliveries"))).toEqual([]);
+    } finally {
+      execFileSync("umount", [small]);
+    }
+  },
+);
