@@ -25,7 +25,9 @@ export interface PhotoShelf {
 export type Sent =
   | { readonly kind: "received"; readonly sha256: string }
   | { readonly kind: "refused"; readonly says: string }
-  | { readonly kind: "unreachable" };
+  | { readonly kind: "unreachable" }
+  /** The laptop has no room at present and says when to come again. */
+  | { readonly kind: "busy"; readonly seconds: number };
 
 export interface UploadQueue {
   readonly photos: Signal<readonly KeptPhoto[]>;
@@ -63,7 +65,7 @@ export const openUploadQueue = async (
     photos.value = photos.value.filter((photo) => photo.id !== id);
   };
   const settle = async (photo: KeptPhoto, sent: Sent) => {
-    if (sent.kind === "unreachable") return set({ ...photo, state: { kind: "kept" } });
+    if (sent.kind === "unreachable" || sent.kind === "busy") return set({ ...photo, state: { kind: "kept" } });
     if (sent.kind === "refused") return set({ ...photo, state: { kind: "refused", says: sent.says } });
     if (sent.sha256 !== photo.about.sha256)
       return set({
@@ -82,6 +84,10 @@ export const openUploadQueue = async (
       const sent = await send(photo);
       await settle(photo, sent);
       if (sent.kind === "unreachable") return;
+      if (sent.kind === "busy") {
+        setTimeout(sendWaiting, sent.seconds * 1000);
+        return;
+      }
     }
   };
   const sendWaiting = () => {

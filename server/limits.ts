@@ -8,6 +8,7 @@
  * | photo file             | 40 MB              | a 64 megapixel JPEG                                                    |
  * | uploads at once        | 8                  | each holds a socket, a file and a turn of the decoder                  |
  * | unfinished uploads     | 100 a delivery     | one a phone is usual; what strangers begin must not fill the disk      |
+ * |                        | kept for a day     | a phone that comes back tomorrow goes on where it was                  |
  * | photos waiting         | 500                | a quarter of an hour of measuring; phones keep theirs meanwhile        |
  * | photos of a delivery   | 5,000 or 20 GB     | 200 leaves take 600; a mistaken folder must not fill the disk          |
  * | headers                | 15 s               | a phone sends them in one packet                                       |
@@ -37,8 +38,9 @@ export const limits = {
   unfinishedUploads: 100,
   photosWaiting: 500,
   delivery: { photos: 5000, photoBytes: 20_000_000_000 },
-  /** Temporary files that nobody went on with, ms: of one request, and of an upload that can be resumed. Looked for every `every`. */
-  swept: { requestMs: 3_600_000, uploadMs: 86_400_000, everyMs: 3_600_000 },
+  /** An unfinished upload that nobody went on with is dropped after so long, ms; looked for every `sweptMs`. */
+  unfinishedMs: 86_400_000,
+  sweptMs: 3_600_000,
   /** Slow clients, ms and bytes. `checkMs`: how often they are looked at. */
   slow: {
     headersMs: 15_000,

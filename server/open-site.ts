@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { ulid } from "ulid";
 import { openScrub } from "./keep/scrub.ts";
+import { limits } from "./limits.ts";
 import type { Allotments, Site } from "./site.ts";
 import { openStore } from "./store/store.ts";
 import { openMeasuring } from "./use-cases/measure-photos.ts";
@@ -31,6 +32,10 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
   const measuring = openMeasuring(store, measuringPool, now);
   for (const id of store.list()) measuring.wake(id);
   const scrub = openScrub(store);
+  const sweep = setInterval(() => {
+    for (const id of store.list()) void store.open(id).uploads.sweep();
+  }, limits.sweptMs);
+  sweep.unref();
   return {
     site: {
       store,
@@ -45,6 +50,7 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
     },
     damaged: store.damaged,
     close: async () => {
+      clearInterval(sweep);
       scrub.close();
       await measuringPool.close();
       await questionPool.close();

@@ -2,6 +2,9 @@ import * as z from "zod";
 import { calls, problem, serverEvent } from "../contract/calls.ts";
 import { type CallName, paths } from "../contract/paths.ts";
 
+/** The type of a piece of a file in tus 1.0. */
+const partType = "application/offset+octet-stream";
+
 type Json = Record<string, unknown>;
 
 const schemaOf = (schema: z.ZodType, io: "input" | "output"): Json => {
@@ -20,7 +23,11 @@ const files: Partial<Record<CallName, string>> = {
   cardSheet: "application/pdf",
 };
 
+/** Calls of tus 1.0 answer in their status and headers. */
+const inHeaders: readonly CallName[] = ["beginUpload", "uploadOffset", "uploadPart"];
+
 const replyOf = (name: CallName): Json => {
+  if (inHeaders.includes(name)) return {};
   const { reply } = calls[name];
   if (reply !== null) return { "application/json": { schema: schemaOf(reply, "output") } };
   if (name === "events") return { "text/event-stream": { schema: schemaOf(serverEvent, "output") } };
@@ -29,6 +36,7 @@ const replyOf = (name: CallName): Json => {
 
 const bodyOf = (name: CallName): Json => {
   const schema: z.ZodType | null = calls[name].body;
+  if (name === "uploadPart") return { requestBody: { required: true, content: { [partType]: {} } } };
   if (schema === null) return {};
   const about = schemaOf(schema, "input");
   const content =
@@ -44,6 +52,7 @@ const bodyOf = (name: CallName): Json => {
               },
             },
           },
+          "application/json": { schema: about },
         }
       : { "application/json": { schema: about } };
   return { requestBody: { required: true, content } };
@@ -59,7 +68,7 @@ const operation = (name: CallName): Json => ({
   })),
   ...bodyOf(name),
   responses: {
-    "200": { description: "Done", content: replyOf(name) },
+    [inHeaders.includes(name) ? "2XX" : "200"]: { description: "Done", content: replyOf(name) },
     default: {
       description: "A problem (RFC 9457)",
       content: { "application/problem+json": { schema: { $ref: "#/components/schemas/Problem" } } },

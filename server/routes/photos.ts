@@ -4,6 +4,8 @@ import { filePhoto } from "../use-cases/file-photo.ts";
 import { originalPhoto, showPhoto, showStraight } from "../use-cases/show-photo.ts";
 import { bind, paramsOf, route } from "./bind.ts";
 import { photoUpload } from "./photo-upload.ts";
+import { uploadGate } from "./upload-gate.ts";
+import { uploadInParts } from "./upload-in-parts.ts";
 
 /** A picture is shown, never run: whatever its bytes hold, a browser takes it for what we say and gives it no rights. */
 const pictureHeaders = {
@@ -13,8 +15,10 @@ const pictureHeaders = {
 
 /** Photos: taking in, filing, showing. */
 export const photos = (app: Express, site: Site): void => {
-  photoUpload(app, site);
-  bind(app, "filePhoto", ({ delivery, photo }, body) => filePhoto(site, delivery, photo, body));
+  const gate = uploadGate(site);
+  photoUpload(app, site, gate);
+  uploadInParts(app, site, gate);
+  bind(app, "filePhoto", ({ delivery, photo }, body, by) => filePhoto(site, delivery, photo, { ...body, by }));
   route(app, "photoPreview", async (request, response) => {
     const { delivery, photo } = paramsOf("photoPreview", request);
     const jpeg = await showPhoto(site, delivery, photo);
