@@ -48,10 +48,12 @@ const aboutOf = (request: Request): unknown => {
 export const photoUpload = (app: Express, site: Site, gate: RequestHandler): void => {
   const form = multer({ storage: intoFolder(site), limits: limits.upload, defParamCharset: "utf8" }).single("photo");
 
-  const read: RequestHandler = (request, response, next) =>
-    request.is("application/json")
-      ? jsonBody(request, response, next)
-      : form(request, response, (error: unknown) => next(uploadFault(error)));
+  const read: RequestHandler = (request, response, next) => {
+    if (request.is("application/json")) return jsonBody(request, response, next);
+    if (!request.is("multipart/form-data") || request.get("Content-Encoding"))
+      throw new Refusal("Send a form with the photo in it (multipart/form-data), not compressed.", 415);
+    form(request, response, (error: unknown) => next(uploadFault(error)));
+  };
 
   route(app, "uploadPhoto", gate, read, async (request, response) => {
     const { delivery } = paramsOf("uploadPhoto", request);
