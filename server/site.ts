@@ -41,6 +41,33 @@ export interface PhotoFiles {
   damage(sha256: string): PhotoDamage | null;
 }
 
+/** A file that came in: where it lies for now, its length, and the SHA-256 of what arrived. */
+export interface Arrived {
+  readonly path: string;
+  readonly bytes: number;
+  readonly sha256: string;
+}
+
+/**
+ * Photos on their way in, before they are kept: whole ones, and those sent piece by piece, which are named by the SHA-256 they
+ * will have. Refuses with 404 what was not begun, 409 another place than the one reached, 423 what another request is bringing.
+ */
+export interface UploadFiles {
+  /** Writes what comes in one go; nothing is left of one that breaks off. */
+  receive(stream: AsyncIterable<Buffer>): Promise<Arrived>;
+  discard(arrived: Arrived): Promise<void>;
+  begin(sha256: string, bytes: number): Promise<void>;
+  /** How many of its bytes have arrived; null for one that was not begun. */
+  progress(sha256: string): Promise<{ readonly offset: number; readonly bytes: number } | null>;
+  /** Adds what comes from `offset` on and tells how far that goes. What arrived before a break stays. `stop` ends the request. */
+  append(sha256: string, offset: number, stream: AsyncIterable<Buffer>, stop: () => void): Promise<number>;
+  /** The file of one that has arrived whole, under the hash that it really has. */
+  finished(sha256: string): Promise<Arrived>;
+  drop(sha256: string): Promise<void>;
+  /** Drops those that nobody went on with. */
+  sweep(): Promise<void>;
+}
+
 /** What each photo measured, in a file beside it. It can be thrown away and made again. */
 export interface MeasurementFiles {
   read(sha256: string): Promise<unknown>;
@@ -71,10 +98,16 @@ export interface DeliveryStore {
   /** Takes a change back; `whyNot` says what speaks against the document that would be left. */
   undo(actor: Actor, seq: number, whyNot?: (left: Delivery) => string | null): Promise<{ seq: number }>;
   history(): readonly HistoryLine[];
+  /** The last line after `seq` that changed what `read` gives of the document, waiting lines too; null where it is as it was. */
+  lastChange(
+    seq: number,
+    read: (document: Delivery) => unknown,
+  ): Promise<Pick<HistoryLine, "seq" | "actor" | "device" | "at"> | null>;
   verify(): Promise<{ checked: number; faults: string[] }>;
   readonly photos: PhotoFiles;
   readonly records: RecordFiles;
   readonly measurements: MeasurementFiles;
+  readonly uploads: UploadFiles;
   /** Where an upload may be written before it is kept. */
   readonly temporaryFolder: string;
 }

@@ -36,4 +36,6 @@ export const chartsView = z.strictObject({
   editions: z.array(chartEdition),
   /** Photos measured by a chart, and those sent back for theirs. */
   photos: z.strictObject({ measured: z.number(), sentBack: z.number() }),
+  /** The last line of the journal that the view was made from. */
+  seq: z.number(),
 });

@@ -214,6 +214,8 @@ export const deliveryDocument = z.strictObject({
   allotment,
   records: z.array(issuedRecord),
   conflicts: z.array(conflict),
+  /** Places that photos proposed as marks and a person said are none; left out until there is one. */
+  wavedOff: z.array(mark.pick({ leaf: true, face: true, box: true })).exactOptional(),
   /** Left out until somebody enters or chooses one. */
   charts: deliveryCharts.optional(),
 });

@@ -36,4 +36,6 @@ export type FaceSide = z.infer<typeof face>;
 export interface Actor {
   readonly name: string;
   readonly device: string;
+  /** Left out where the program or its command line acts: it may do everything. */
+  readonly role?: "guest" | "hand" | "foreman";
 }

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { conflictView } from "./conflict.ts";
 import {
   issuedRecord,
   job,
@@ -105,6 +106,10 @@ export const overview = z.strictObject({
   leaves: z.array(leafSummary),
   readyToHang: z.array(z.strictObject({ opening: code, leaf: code })),
   progress,
+  /** Entries that were set aside since another was first, until somebody settles them. */
+  conflicts: z.array(conflictView),
+  /** The last line of the journal that the view was made from. */
+  seq: z.number(),
   head: z.strictObject({ seq: z.number(), sha256 }),
 });
 export type Overview = z.infer<typeof overview>;
@@ -184,6 +189,8 @@ export const leafView = z.strictObject({
   /** The view still missing, in the order to take it. */
   missing: z.array(z.string()),
   cautions: z.array(z.string()),
+  conflicts: z.array(conflictView),
+  seq: z.number(),
   beforeUnwrapping: z.string().nullable(),
 });
 export type LeafView = z.infer<typeof leafView>;
@@ -193,6 +200,7 @@ export const patternView = z.strictObject({
   pattern,
   leaves: z.array(code),
   faces: z.array(z.strictObject({ leaf: code, face, photo: sha256 })),
+  seq: z.number(),
 });
 export type PatternView = z.infer<typeof patternView>;
 
@@ -259,6 +267,7 @@ export const matchView = z.strictObject({
   bans: z.array(z.strictObject({ leaf: code, opening: code.nullable(), space: code.nullable(), why: shortText })),
   /** What cannot be told, a sentence each, with the photo that would settle it. */
   cannotTell: z.array(z.string()),
+  seq: z.number(),
 });
 export type MatchView = z.infer<typeof matchView>;
 
@@ -278,7 +287,26 @@ export const historyLine = z.strictObject({
   device: z.string(),
   what: z.string(),
   undoable: z.boolean(),
+  /** The leaves whose own data, photos or marks it changed. */
+  leaves: z.array(code),
 });
 export type HistoryLine = z.infer<typeof historyLine>;
+
+/** An issued record as a guest sees it; `headSha256` stands for it and all before it, and is in the letter. */
+export const recordView = z.strictObject({
+  number: z.number(),
+  revision: z.number(),
+  kind: z.enum(["accept", "return"]),
+  leaves: z.array(code),
+  issuedAt: instant,
+  deadline: instant.nullable(),
+  by: shortText,
+  job: shortText,
+  supplier: shortText,
+  timeZone: z.string(),
+  headSha256: sha256,
+  /** Null where a file is gone. */
+  files: z.array(z.strictObject({ name: z.string(), bytes: z.number().nullable(), sha256 })),
+});
 
 export const photoReply = z.strictObject({ id: sha256, known: z.boolean(), state: photoState });

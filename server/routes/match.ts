@@ -18,10 +18,10 @@ import { bind } from "./bind.ts";
 export const match = (app: Express, site: Site): void => {
   bind(app, "match", ({ delivery }) => viewMatch(site, delivery));
   bind(app, "repeat", ({ delivery }) => viewRepeat(site, delivery));
-  bind(app, "planAllotment", ({ delivery }, body) => planAllotment(site, delivery, body));
+  bind(app, "planAllotment", ({ delivery }, body, by) => planAllotment(site, delivery, { ...body, by }));
   bind(app, "stopPlanning", ({ delivery }) => stopPlanning(site, delivery));
-  bind(app, "takePlanBack", ({ delivery }, body) => takePlanBack(site, delivery, body));
-  bind(app, "planFewMoves", ({ delivery }, body) => planFewMoves(site, delivery, body));
+  bind(app, "takePlanBack", ({ delivery }, body, by) => takePlanBack(site, delivery, { ...body, by }));
+  bind(app, "planFewMoves", ({ delivery }, body, by) => planFewMoves(site, delivery, { ...body, by }));
   bind(app, "askReturns", ({ delivery }, body) => askReturns(site, delivery, body));
   bind(app, "askLate", ({ delivery }, body) => askLate(site, delivery, body));
   bind(app, "askMoves", ({ delivery }, body) => askMoves(site, delivery, body));
@@ -29,6 +29,6 @@ export const match = (app: Express, site: Site): void => {
   bind(app, "askLift", ({ delivery }) => askLift(site, delivery));
   bind(app, "askSureness", ({ delivery }) => askSureness(site, delivery));
   bind(app, "askReplacement", ({ delivery, ...at }) => askReplacement(site, delivery, at));
-  bind(app, "setSight", ({ delivery }, body) => setSight(site, delivery, body));
-  bind(app, "setWishes", ({ delivery }, body) => setWishes(site, delivery, body));
+  bind(app, "setSight", ({ delivery }, body, by) => setSight(site, delivery, { ...body, by }));
+  bind(app, "setWishes", ({ delivery }, body, by) => setWishes(site, delivery, { ...body, by }));
 };

@@ -3,6 +3,7 @@ import type { Site } from "../site.ts";
 import { printAllotment } from "../use-cases/print-allotment.ts";
 import { printCard } from "../use-cases/print-card.ts";
 import { printLabels } from "../use-cases/print-labels.ts";
+import { printLeavesCsv } from "../use-cases/print-leaves-csv.ts";
 import { paramsOf, route } from "./bind.ts";
 
 const sendPdf = (response: Response, name: string, pdf: Buffer): void => {
@@ -16,6 +17,10 @@ export const sheets = (app: Express, site: Site): void => {
   });
   route(app, "allotmentSheet", async (request, response) => {
     sendPdf(response, "allotment", await printAllotment(site, paramsOf("allotmentSheet", request).delivery));
+  });
+  route(app, "leavesCsv", (request, response) => {
+    const csv = printLeavesCsv(site, paramsOf("leavesCsv", request).delivery);
+    response.type("text/csv").attachment("leaves.csv").send(csv);
   });
   route(app, "cardSheet", async (_request, response) => {
     sendPdf(response, "reference-card", await printCard(site));

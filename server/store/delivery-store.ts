@@ -1,20 +1,26 @@
-import { mkdir, readdir, rm } from "node:fs/promises";
+import { constants } from "node:fs/promises";
 import { join } from "node:path";
 import { applyPatches, createDraft, current, type Draft, enablePatches, finishDraft, isDraft, type Patch } from "immer";
-import { type Delivery, deliveryDocument } from "../contract/delivery.ts";
+import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
-import type { DeliveryStore } from "../site.ts";
-import { type Journal, openJournal } from "./journal.ts";
+import type { DeliveryStore, Standing } from "../site.ts";
+import { type Disk, discard, isReadOnly } from "./disk.ts";
+import { fittingDocument } from "./fitting-document.ts";
+import { openJournal } from "./journal.ts";
 import { type JournalLine, sealLine } from "./journal-line.ts";
+import { lastChange } from "./last-change.ts";
+import { leavesTouched } from "./leaves-touched.ts";
 import { measurementFiles } from "./measurement-files.ts";
 import { migrate } from "./migrations.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
 import { photoFiles } from "./photo-files.ts";
 import { recordFiles } from "./record-files.ts";
 import { openSnapshots, type Snapshot } from "./snapshot.ts";
+import { folderIsReadOnly, type StoreHealth } from "./store-health.ts";
 import { takenBackWords } from "./taken-back.ts";
 import { undoBlockers } from "./touched-paths.ts";
+import { uploadFiles } from "./upload-files.ts";
 import { verifyDeliveryFiles } from "./verify-delivery-files.ts";
 
 enablePatches();
@@ -24,6 +30,16 @@ export interface OpenDelivery extends DeliveryStore {
   close(): Promise<void>;
 }
 
+/** What all deliveries of a store stand on. */
+export interface Ground {
+  readonly disk: Disk;
+  readonly health: StoreHealth;
+  /** ISO 8601. */
+  now(): string;
+}
+
+type Change = Pick<JournalLine, "actor" | "device" | "what" | "patches" | "inverse">;
+
 const linesPerSnapshot = 50;
 
 /** Who brings a delivery to a new version. */
@@ -31,12 +47,14 @@ const program = { actor: "Leafledger", device: "this computer" };
 
 export const journalName = "journal.jsonl";
 
-/** The document that a journal adds up to, from the snapshot on when it belongs to this journal. */
+const goneBefore = "The change before this one could not be saved, so this one was not either: do it again.";
+
+/** The document that a journal adds up to, from the snapshot on when it belongs to this journal; of any version. */
 const replay = (lines: readonly JournalLine[], snapshot: Snapshot | null): unknown => {
   if (snapshot && snapshot.seq > lines.length)
     throw new Error(`the journal ends at line ${lines.length}, yet line ${snapshot.seq} was once written`);
   const fits = snapshot !== null && lines[snapshot.seq - 1]?.sha256 === snapshot.sha256;
-  const start: object = fits ? snapshot.document : {};
+  const start = fits ? (snapshot.document as object) : {};
   const patches = lines.slice(fits ? snapshot.seq : 0).flatMap((line) => [...line.patches]);
   return applyPatches(start, patches);
 };
@@ -50,65 +68,104 @@ const whyNoUndo = (lines: readonly JournalLine[], seq: number): string | null =>
   return null;
 };
 
-const sweep = async (folder: string): Promise<void> => {
-  for (const name of await readdir(folder)) await rm(join(folder, name), { recursive: true, force: true });
+/** Makes a delivery's folders and sweeps what uploads left behind. A folder that may only be read makes the store such. */
+const prepare = async (folder: string, { disk, health }: Ground): Promise<void> => {
+  if (health.told().readOnly !== null) return;
+  try {
+    await disk.access(join(folder, journalName), constants.W_OK);
+    for (const name of ["photos", "records", "measurements", "snapshots", "tmp"])
+      await disk.mkdir(join(folder, name), { recursive: true });
+    for (const name of await disk.readdir(join(folder, "tmp"))) await discard(join(folder, "tmp", name), disk);
+    for (const sub of [".", "records", "snapshots"])
+      for (const name of await disk.readdir(join(folder, sub)))
+        if (name.endsWith(".tmp")) await discard(join(folder, sub, name), disk); // a file that a kill kept from its name
+  } catch (error) {
+    if (!isReadOnly(error)) throw error;
+    health.onlyRead(folderIsReadOnly);
+  }
 };
 
 /** Opens the delivery in a folder. Throws, with the line's number, when its journal is damaged; never starts empty. */
-export const openDelivery = async (id: string, folder: string, now: () => string): Promise<OpenDelivery> => {
-  for (const name of ["photos", "records", "measurements", "snapshots", "tmp"]) {
-    await mkdir(join(folder, name), { recursive: true });
-  }
-  await sweep(join(folder, "tmp"));
+export const openDelivery = async (id: string, folder: string, ground: Ground): Promise<OpenDelivery> => {
+  const { disk, health, now } = ground;
+  await prepare(folder, ground);
   const path = join(folder, journalName);
-  const journal: Journal = await openJournal(path);
-  const snapshots = await openSnapshots(join(folder, "snapshots"));
-  let document: Delivery;
+  const fit = fittingDocument();
+
+  /** What readers see: it is on disk. `computed` is ahead of it by the lines that are being flushed. */
+  let saved: Standing;
+  let computed: Standing;
+  const underway = new Map<number, Standing>();
+  const journal = await openJournal(path, disk, health, {
+    landed: ({ seq, at }) => {
+      saved = underway.get(seq) ?? saved;
+      underway.delete(seq);
+      health.clock.saw(at);
+      if (seq % linesPerSnapshot === 0) snapshot().catch(() => undefined); // the journal alone is enough
+    },
+    lost: () => {
+      underway.clear();
+      computed = saved;
+    },
+  });
+  const snapshots = await openSnapshots(join(folder, "snapshots"), disk);
+
+  /** Seals the line and hands it to the journal. The document counts as computed at once, and is seen when it is on disk. */
+  const commit = (document: Delivery, change: Change): { seq: number; onDisk: Promise<void> } => {
+    if (change.patches.length === 0) return { seq: computed.head.seq, onDisk: journal.idle() };
+    health.check("entry");
+    fit(document);
+    const { head } = computed;
+    const line = sealLine(head, { at: now(), ...change });
+    computed = { document, head: { seq: line.seq, sha256: line.sha256 } };
+    underway.set(line.seq, computed);
+    return { seq: line.seq, onDisk: journal.append(line) };
+  };
+
+  const writing = oneAtATime();
+  const snapshot = (): Promise<void> =>
+    writing.run(async () => {
+      const { document, head } = saved;
+      if (head.seq === snapshots.data?.seq) return;
+      const { seq, sha256 } = head;
+      await health.writing("file", async () => {
+        snapshots.data = { seq, sha256, document };
+        await snapshots.write();
+      });
+    });
+
   try {
-    const { document: migrated, ...change } = migrate(replay(journal.lines, snapshots.data));
-    deliveryDocument.parse(migrated);
-    const what = `Brought to version ${migrated.version}`;
-    if (change.patches.length > 0)
-      await journal.append(sealLine(journal.head(), { at: now(), ...program, what, ...change }));
-    document = migrated;
+    const { document, ...change } = migrate(replay(journal.lines, snapshots.data));
+    fit(document);
+    const { seq, sha256, at } = journal.lines.at(-1) as JournalLine;
+    health.clock.saw(at);
+    saved = { document, head: { seq, sha256 } };
+    computed = saved;
+    if (health.told().readOnly === null)
+      await commit(document, { ...program, what: `Brought to version ${document.version}`, ...change }).onDisk;
   } catch (error) {
     await journal.close();
     throw error;
   }
 
   const turns = oneAtATime();
-  const photos = photoFiles(join(folder, "photos"));
-  const records = recordFiles(join(folder, "records"), () => document.records.length);
-
-  const snapshot = async (): Promise<void> => {
-    const { seq, sha256 } = journal.head();
-    if (seq === snapshots.data?.seq) return;
-    snapshots.data = { seq, sha256, document };
-    await snapshots.write();
-  };
-
-  /** Checks the changed document, writes its line, and only then lets readers see it. Nothing changed, nothing written. */
-  const commit = async (next: Delivery, change: Omit<Parameters<typeof sealLine>[1], "at">): Promise<number> => {
-    if (change.patches.length === 0) return journal.head().seq;
-    deliveryDocument.parse(next);
-    await journal.append(sealLine(journal.head(), { at: now(), ...change }));
-    document = next;
-    const { seq } = journal.head();
-    if (seq % linesPerSnapshot === 0) turns.run(snapshot).catch(() => undefined); // the journal alone is enough
-    return seq;
-  };
+  const photos = photoFiles(join(folder, "photos"), disk, health);
+  const records = recordFiles(join(folder, "records"), () => saved.document.records.length, disk, health);
 
   return {
     id,
-    read: () => document,
-    head: () => {
-      const { seq, sha256 } = journal.head();
-      return { seq, sha256 };
-    },
-    change: <T>(actor: Actor, what: string, recipe: (draft: Draft<Delivery>) => T | Promise<T>) =>
-      turns.run(async () => {
-        const draft = createDraft(document);
-        const value = await recipe(draft);
+    read: () => saved.document,
+    head: () => saved.head,
+    change: async <T>(
+      actor: Actor,
+      what: string,
+      recipe: (draft: Draft<Delivery>, before: Standing) => T | Promise<T>,
+    ) => {
+      const { seq, onDisk, result } = await turns.run(async () => {
+        health.check("entry");
+        const before = computed;
+        const draft = createDraft(before.document);
+        const value = await recipe(draft, before);
         const result = isDraft(value) ? (current(value as Draft<object>) as T) : value;
         let patches: Patch[] = [];
         let inverse: Patch[] = [];
@@ -116,23 +173,31 @@ export const openDelivery = async (id: string, folder: string, now: () => string
           patches = forward;
           inverse = back;
         }) as Delivery;
-        return { seq: await commit(next, { actor: actor.name, device: actor.device, what, patches, inverse }), result };
-      }),
-    undo: (actor, seq, whyNot) =>
-      turns.run(async () => {
+        if (computed !== before) throw new Refusal(goneBefore, 503);
+        return { ...commit(next, { actor: actor.name, device: actor.device, what, patches, inverse }), result };
+      });
+      await onDisk;
+      return { seq, result };
+    },
+    undo: async (actor, seq, whyNot) => {
+      const back = await turns.run(async () => {
+        await journal.idle();
         const line = journal.lines[seq - 1];
         const why = whyNoUndo(journal.lines, seq);
         if (!line || why !== null) throw new Refusal(why ?? `There is no change number ${seq}.`);
-        const { name, device } = actor;
-        const what = takenBackWords(line.what);
-        const back = { actor: name, device, what, patches: line.inverse, inverse: line.patches };
-        const left = applyPatches(document, [...line.inverse]);
+        const left = applyPatches(computed.document, [...line.inverse]);
         const against = whyNot?.(left) ?? null;
         if (against !== null) throw new Refusal(against);
-        return { seq: await commit(left, back) };
-      }),
+        const { name, device } = actor;
+        const what = takenBackWords(line.what);
+        return commit(left, { actor: name, device, what, patches: line.inverse, inverse: line.patches });
+      });
+      await back.onDisk;
+      return { seq: back.seq };
+    },
     history: () => {
       const blockers = undoBlockers(journal.lines);
+      const leaves = leavesTouched(journal.lines);
       return journal.lines.map(({ seq, at, actor, device, what }) => ({
         seq,
         at,
@@ -140,16 +205,23 @@ export const openDelivery = async (id: string, folder: string, now: () => string
         device,
         what,
         undoable: blockers.get(seq) === 0,
+        leaves: leaves.get(seq) ?? [],
       }));
     },
-    verify: () => verifyDeliveryFiles(document, { path, lines: journal.lines.length }, photos, records),
+    lastChange: async (seq, read) => {
+      await journal.idle();
+      return lastChange(journal.lines.slice(seq), computed.document, read);
+    },
+    verify: () => verifyDeliveryFiles(saved.document, { path, lines: journal.lines.length }, photos, records),
     photos,
     records,
-    measurements: measurementFiles(join(folder, "measurements")),
+    measurements: measurementFiles(join(folder, "measurements"), disk, health),
+    uploads: uploadFiles(join(folder, "tmp"), disk, health),
     temporaryFolder: join(folder, "tmp"),
     close: async () => {
       await turns.idle();
-      await snapshot();
+      await journal.idle();
+      if (health.told().readOnly === null) await snapshot().catch(() => undefined);
       await journal.close();
     },
   };

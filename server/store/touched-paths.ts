@@ -15,11 +15,12 @@ const pathsOf = (line: JournalLine): Path[] =>
 
 const key = (path: Path): string => JSON.stringify(path);
 
-/** Evidence is not taken back: photos that came in, issued records, the first line and a new version. A photo's filing can be. */
+/** Evidence is not taken back: photos that came in, issued records, entries set aside, the first line and a new version. A photo's filing can be. */
 const isKept = (line: JournalLine): boolean =>
   line.seq === 1 ||
   pathsOf(line).some(
-    ([list, , field]) => list === "version" || list === "records" || (list === "photos" && field === undefined),
+    ([list, , field]) =>
+      list === "version" || list === "records" || ((list === "photos" || list === "conflicts") && field === undefined),
   );
 
 /** The lines that touch each path, the newest first. */

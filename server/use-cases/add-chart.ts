@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import { usualChart } from "../rules/chart-editions.ts";
 import type { Site } from "../site.ts";
@@ -10,7 +10,7 @@ const mostCharts = 50;
 export const addChart = async (
   site: Site,
   deliveryId: string,
-  { by, name, edition, white, text }: Body<"addChart">,
+  { by, name, edition, white, text }: Signed<"addChart">,
 ): Promise<Reply<"addChart">> => {
   const values = readChart(text, white);
   const { seq } = await site.store.open(deliveryId).change(by, `Took in the values of ${name}`, (delivery) => {

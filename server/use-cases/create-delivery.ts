@@ -1,19 +1,16 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Body, Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Site } from "../site.ts";
 import { readOrder } from "./read-order.ts";
 import { readSchedule } from "./read-schedule.ts";
 
 /** The document a delivery begins with. Throws a Refusal that names every fault of the two files. */
-export const newDelivery = (
-  id: string,
-  { job, terms, order, schedule }: Omit<Body<"createDelivery">, "by">,
-): Delivery => {
+export const newDelivery = (id: string, { job, terms, order, schedule }: Body<"createDelivery">): Delivery => {
   const { lines, patterns } = readOrder(order);
   const read = readSchedule(schedule, lines);
   const known = new Set(patterns.map((pattern) => pattern.id));
   return {
-    version: 1,
+    version: 2,
     id,
     job,
     terms,
@@ -27,6 +24,7 @@ export const newDelivery = (
     readings: [],
     allotment: { locks: [], bans: [], plan: [], plannedAt: null, figures: null },
     records: [],
+    conflicts: [],
   };
 };
 
@@ -40,7 +38,7 @@ const idFor = (site: Site, name: string): string => {
 };
 
 /** Begins a delivery from the order, the door schedule and the supplier's terms. */
-export const createDelivery = async (site: Site, body: Body<"createDelivery">): Promise<Reply<"createDelivery">> => {
+export const createDelivery = async (site: Site, body: Signed<"createDelivery">): Promise<Reply<"createDelivery">> => {
   const { id } = await site.store.create(body.by, newDelivery(idFor(site, body.job.name), body));
   return { id };
 };

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { readOrder } from "./read-order.ts";
@@ -7,7 +7,7 @@ import { readOrder } from "./read-order.ts";
 export const importOrder = async (
   site: Site,
   deliveryId: string,
-  { by, csv }: Body<"importOrder">,
+  { by, csv }: Signed<"importOrder">,
 ): Promise<Reply<"importOrder">> => {
   const { lines, patterns } = readOrder(csv);
   const { seq } = await site.store

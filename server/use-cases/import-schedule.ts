@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
@@ -22,7 +22,7 @@ const lookKept = (space: Space, before: readonly Space[], openings: Delivery["op
 export const importSchedule = async (
   site: Site,
   deliveryId: string,
-  { by, csv }: Body<"importSchedule">,
+  { by, csv }: Signed<"importSchedule">,
 ): Promise<Reply<"importSchedule">> => {
   const store = site.store.open(deliveryId);
   const { seq } = await store.change(by, "Took in a door schedule", (delivery) => {

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 import { leafOf, patternOf, photoOf } from "./delivery-parts.ts";
@@ -8,7 +8,7 @@ export const logMark = async (
   site: Site,
   deliveryId: string,
   code: string,
-  { by, mark }: Body<"logMark">,
+  { by, mark }: Signed<"logMark">,
 ): Promise<Reply<"logMark">> => {
   const store = site.store.open(deliveryId);
   const delivery = store.read();

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 
@@ -6,7 +6,7 @@ import type { Site } from "../site.ts";
 export const logReading = async (
   site: Site,
   deliveryId: string,
-  { by, reading }: Body<"logReading">,
+  { by, reading }: Signed<"logReading">,
 ): Promise<Reply<"logReading">> => {
   const minuteMs = 60_000;
   if (Date.parse(reading.at) > Date.parse(site.now()) + minuteMs)

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Site } from "../site.ts";
 import { leafOf } from "./delivery-parts.ts";
 
@@ -7,7 +7,7 @@ export const logShape = async (
   site: Site,
   deliveryId: string,
   code: string,
-  { by, reading }: Body<"logShape">,
+  { by, reading }: Signed<"logShape">,
 ): Promise<Reply<"logShape">> => {
   const what = `${code}: ${reading.kind} ${reading.mm} mm`;
   const { seq } = await site.store.open(deliveryId).change(by, what, (delivery) => {

@@ -1,5 +1,5 @@
 import type { Allotment, AllotmentProblem, Plan } from "../../analysis/allot/allotment.ts";
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
@@ -38,7 +38,7 @@ const isSame = (one: Delivery, other: Delivery): boolean =>
 export const planAllotment = async (
   site: Site,
   deliveryId: string,
-  { by }: Body<"planAllotment">,
+  { by }: Signed<"planAllotment">,
 ): Promise<Reply<"planAllotment">> => {
   const store = site.store.open(deliveryId);
   const before = store.read();

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Site } from "../site.ts";
 import { askedOf } from "./allotment-as-it-stands.ts";
 import { keepPlan } from "./plan-allotment.ts";
@@ -8,7 +8,7 @@ import { plannedOr } from "./planned-or.ts";
 export const planFewMoves = async (
   site: Site,
   deliveryId: string,
-  { by, loss }: Body<"planFewMoves">,
+  { by, loss }: Signed<"planFewMoves">,
 ): Promise<Reply<"planFewMoves">> => {
   const { delivery, problem, before } = askedOf(site, deliveryId);
   const { chosen } = plannedOr(await site.askAllotment({ kind: "moves", problem, before, loss }));

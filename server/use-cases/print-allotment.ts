@@ -1,6 +1,6 @@
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
-import { type AllottedLeaf, allotmentSheet } from "../records/allotment-sheet.ts";
+import type { AllottedLeaf } from "../records/allotment-sheet.ts";
 import { faceOfSide, hangingSide, type Placed } from "../records/hanging-side.ts";
 import { instantWords } from "../records/instant-words.ts";
 import type { Site } from "../site.ts";
@@ -35,5 +35,5 @@ export const printAllotment = (site: Site, deliveryId: string): Promise<Buffer> 
     .toSorted((a, b) => order.indexOf(a.opening) - order.indexOf(b.opening) || a.place - b.place)
     .flatMap((placed) => allottedLeaf(delivery, placed));
   const plannedAt = instantWords(allotment.plannedAt, job.timeZone);
-  return allotmentSheet({ job: job.name, plannedAt, leaves }, site.now());
+  return site.print({ sheet: "allotment", plan: { job: job.name, plannedAt, leaves }, date: site.now() });
 };

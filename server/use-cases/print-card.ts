@@ -1,5 +1,4 @@
 import { Refusal } from "../problem.ts";
-import { cardSheet } from "../records/card-sheet.ts";
 import type { Site } from "../site.ts";
 
 /** A new card has five characters of an id, letters and digits that are not mistaken for each other. */
@@ -11,5 +10,5 @@ const newCardId = (site: Site): string => site.newId().slice(-5);
  */
 export const printCard = (site: Site, id: string = newCardId(site)): Promise<Buffer> => {
   if (!/^[A-Z0-9]{1,8}$/.test(id)) throw new Refusal("A card's id is 1 to 8 capital letters and digits.", 400);
-  return cardSheet(id, site.now());
+  return site.print({ sheet: "card", id, date: site.now() });
 };

@@ -1,5 +1,4 @@
 import { Refusal } from "../problem.ts";
-import { labelSheet } from "../records/label-sheet.ts";
 import type { Site } from "../site.ts";
 
 /** Labels of all leaves of a delivery as a PDF, with the openings of the present plan. */
@@ -12,5 +11,5 @@ export const printLabels = (site: Site, deliveryId: string): Promise<Buffer> => 
     opening: allotment.plan.find(({ leaf }) => leaf === code)?.opening ?? null,
     item: lines.find(({ id }) => id === line)?.item ?? "",
   }));
-  return labelSheet(labels, site.now());
+  return site.print({ sheet: "labels", labels, date: site.now() });
 };

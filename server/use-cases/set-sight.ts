@@ -1,7 +1,9 @@
-import type { Body, Reply } from "../contract/calls.ts";
-import type { Delivery } from "../contract/delivery.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
+import type { Delivery, SightWeights } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
+import { usualSight } from "../rules/sight-weights.ts";
 import type { Site } from "../site.ts";
+import { overwrite } from "./overwrite.ts";
 
 type Look = NonNullable<Delivery["spaces"][number]["look"]>;
 
@@ -18,13 +20,37 @@ const checkWalls = ({ walls }: Look, space: Delivery["spaces"][number], { openin
   });
 };
 
+interface Seen {
+  readonly sight: SightWeights;
+  readonly looks: ReadonlyMap<string, Look | null>;
+}
+
+const sightWords = ({ sight, looks }: Seen): string =>
+  [
+    ...Object.entries(sight).map(([name, weight]) => `${name} ${weight}`),
+    ...[...looks].map(([id, look]) => `${id} ${look === null ? "as usual" : `counts ${look.weight}`}`),
+  ].join(", ");
+
 /** Sets how faces are seen: what they count for by where they stand, and how spaces are looked at. The plan stays until it is planned again. */
 export const setSight = async (
   site: Site,
   deliveryId: string,
-  { by, sight, spaces }: Body<"setSight">,
+  body: Signed<"setSight">,
 ): Promise<Reply<"setSight">> => {
-  const { seq } = await site.store.open(deliveryId).change(by, "Set how faces are seen", (delivery) => {
+  const { sight, spaces } = body;
+  const named = new Set(spaces.map(({ id }) => id));
+  const thing = {
+    what: "how faces are seen",
+    leaf: null,
+    read: (delivery: Delivery) => ({
+      sight: delivery.allotment.sight ?? usualSight,
+      looks: new Map(delivery.spaces.flatMap(({ id, look }) => (named.has(id) ? [[id, look ?? null] as const] : []))),
+    }),
+    mine: { sight, looks: new Map(spaces.map(({ id, look }) => [id, look] as const)) },
+    says: sightWords,
+  };
+  const what = "Set how faces are seen";
+  return overwrite(site, deliveryId, { call: "setSight", params: {}, body }, thing, what, (delivery) => {
     delivery.allotment.sight = sight;
     for (const { id, look } of spaces) {
       const space = delivery.spaces.find((one) => one.id === id);
@@ -37,5 +63,4 @@ export const setSight = async (
       space.look = look;
     }
   });
-  return { seq };
 };

@@ -1,11 +1,12 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
 import { whyNotInOpening } from "../rules/leaf-fits-opening.ts";
 import type { Site } from "../site.ts";
 import { leafOf } from "./delivery-parts.ts";
+import { overwrite } from "./overwrite.ts";
 
-type Wishes = Body<"setWishes">;
+type Wishes = Signed<"setWishes">;
 
 const openingOf = ({ openings }: Delivery, id: string): Delivery["openings"][number] => {
   const opening = openings.find((one) => one.id === id);
@@ -39,18 +40,27 @@ const checkBans = (bans: Wishes["bans"], delivery: Delivery): void => {
   }
 };
 
+const wishWords = ({ locks, bans }: Pick<Wishes, "locks" | "bans">): string =>
+  [
+    ...locks.map(({ leaf, opening }) => `${leaf} held in ${opening}`),
+    ...bans.map(({ leaf, opening, space }) => `${leaf} not in ${opening ?? space}`),
+  ].join(", ") || "none";
+
 /** Replaces what people hold fast: leaves locked to openings, leaves kept out. The plan stays until it is planned again. */
-export const setWishes = async (
-  site: Site,
-  deliveryId: string,
-  { by, locks, bans }: Wishes,
-): Promise<Reply<"setWishes">> => {
+export const setWishes = async (site: Site, deliveryId: string, body: Wishes): Promise<Reply<"setWishes">> => {
+  const { locks, bans } = body;
   const what = `Set ${locks.length} locks and ${bans.length} leaves kept out`;
-  const { seq } = await site.store.open(deliveryId).change(by, what, (delivery) => {
+  const thing = {
+    what: "which leaves are held or kept out",
+    leaf: null,
+    read: ({ allotment }: Delivery) => ({ locks: allotment.locks, bans: allotment.bans }),
+    mine: { locks, bans },
+    says: wishWords,
+  };
+  return overwrite(site, deliveryId, { call: "setWishes", params: {}, body }, thing, what, (delivery) => {
     checkLocks(locks, delivery);
     checkBans(bans, delivery);
     delivery.allotment.locks = locks;
     delivery.allotment.bans = bans;
   });
-  return { seq };
 };

@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
 import { canHang } from "../rules/can-hang.ts";
@@ -27,7 +27,7 @@ const whyNot = ({ allotment, leaves }: Delivery, before: readonly Placed[]): str
 export const takePlanBack = async (
   site: Site,
   deliveryId: string,
-  { by }: Body<"takePlanBack">,
+  { by }: Signed<"takePlanBack">,
 ): Promise<Reply<"takePlanBack">> => {
   await site.store.open(deliveryId).change(by, "Went back to the plan before", (delivery) => {
     const { allotment } = delivery;

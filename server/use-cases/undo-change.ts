@@ -1,10 +1,22 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
+import { Refusal } from "../problem.ts";
 import { leafLeftBehind } from "../rules/leaf-left-behind.ts";
 import type { Site } from "../site.ts";
 
-/** Takes one change back by a new one; refused when later changes rest on it or still name a leaf that would go. */
-export const undoChange = async (site: Site, deliveryId: string, { by, seq }: Body<"undo">): Promise<Reply<"undo">> => {
-  const undone = await site.store.open(deliveryId).undo(by, seq, leafLeftBehind);
+/**
+ * Takes one change back by a new one; refused when later changes rest on it or still name a leaf that would go. A hand takes back what
+ * was entered under the same name on the same device.
+ */
+export const undoChange = async (
+  site: Site,
+  deliveryId: string,
+  { by, seq }: Signed<"undo">,
+): Promise<Reply<"undo">> => {
+  const store = site.store.open(deliveryId);
+  const line = by.role === "hand" ? store.history().find((one) => one.seq === seq) : undefined;
+  if (line && (line.actor !== by.name || line.device !== by.device))
+    throw new Refusal(`${line.actor} entered this: only they or the foreman may take it back.`, 403);
+  const undone = await store.undo(by, seq, leafLeftBehind);
   site.measuring.wake(deliveryId);
   return undone;
 };

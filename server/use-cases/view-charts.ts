@@ -15,6 +15,7 @@ export const viewCharts = (site: Site, deliveryId: string): Reply<"charts"> => {
   const states = delivery.photos.map(({ id }) => measured.state(id));
   return {
     chosen: chosen.id,
+    seq: site.store.open(deliveryId).head().seq,
     editions: all.map((choice) => {
       const seen = lab65OfChart(choice);
       return {

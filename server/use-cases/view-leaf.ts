@@ -4,9 +4,11 @@ import { claimWindows } from "../rules/claim-window.ts";
 import { missingViews } from "../rules/face-coverage.ts";
 import { whyNot } from "../rules/leaf-decision.ts";
 import { judgeMark } from "../rules/mark-limits.ts";
+import { isWavedOff } from "../rules/waved-off.ts";
 import type { Site } from "../site.ts";
 import { calendarOf } from "./calendar.ts";
 import { leafOf, patternOf } from "./delivery-parts.ts";
+import { openConflicts } from "./overwrite.ts";
 
 /** One leaf: its photos, colours, marks judged by the terms, what may be decided, what is still missing. */
 export const viewLeaf = (site: Site, deliveryId: string, code: string): LeafView => {
@@ -31,7 +33,7 @@ export const viewLeaf = (site: Site, deliveryId: string, code: string): LeafView
     marks: marks
       .filter((mark) => mark.leaf === code && !mark.withdrawn)
       .map((mark) => ({ mark, judgement: judgeMark(mark, terms) })),
-    proposed: measured.proposedMarks(code),
+    proposed: measured.proposedMarks(code).filter((place) => !isWavedOff(delivery, code, place)),
     windows: claimWindows(terms, opened, calendarOf(delivery), site.now()),
     whyNot: {
       accept: whyNot(leaf, "accept", delivery),
@@ -41,6 +43,8 @@ export const viewLeaf = (site: Site, deliveryId: string, code: string): LeafView
     },
     missing: missingViews(leaf, delivery),
     cautions: cautions(leaf, pattern, line),
+    conflicts: openConflicts(delivery).filter((one) => one.leaf === code),
+    seq: site.store.open(deliveryId).head().seq,
     beforeUnwrapping: terms.beforeUnwrapping,
   };
 };

@@ -102,6 +102,7 @@ export const viewMatch = (site: Site, deliveryId: string): MatchView => {
     planning: site.planning.progress(deliveryId),
     openings,
     spare: leaves.filter((leaf) => canHang(leaf) && !placed.has(leaf.code)).map(({ code }) => code),
+    seq: site.store.open(deliveryId).head().seq,
     locks: allotment.locks,
     bans: allotment.bans,
     cannotTell: [...measured.untied, ...cannotTell(spaces)],

@@ -6,6 +6,7 @@ import { readyToHang } from "../rules/ready-to-hang.ts";
 import { storeLog } from "../rules/store-log.ts";
 import type { Site } from "../site.ts";
 import { calendarOf } from "./calendar.ts";
+import { openConflicts } from "./overwrite.ts";
 import { summarizeLeaf } from "./summarize-leaf.ts";
 
 /** The first screen of a delivery. Windows that run from unwrapping are shown for the leaf unwrapped first. */
@@ -30,6 +31,8 @@ export const viewOverview = (site: Site, deliveryId: string): Overview => {
     leaves: leaves.map((leaf) => summarizeLeaf(leaf, delivery, measured)),
     readyToHang: readyToHang(delivery),
     progress: site.measuring.progress(deliveryId),
+    conflicts: openConflicts(delivery),
+    seq: store.head().seq,
     head: store.head(),
   };
 };

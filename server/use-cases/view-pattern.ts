@@ -22,6 +22,7 @@ export const viewPattern = (site: Site, deliveryId: string, id: string): Pattern
   });
   return {
     pattern,
+    seq: site.store.open(deliveryId).head().seq,
     leaves,
     faces: faces
       .toSorted((one, other) => other.heightPx - one.heightPx)

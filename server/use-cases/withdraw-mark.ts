@@ -1,4 +1,4 @@
-import type { Body, Reply } from "../contract/calls.ts";
+import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
 
@@ -7,7 +7,7 @@ export const withdrawMark = async (
   site: Site,
   deliveryId: string,
   id: string,
-  { by }: Body<"withdrawMark">,
+  { by }: Signed<"withdrawMark">,
 ): Promise<Reply<"withdrawMark">> => {
   const { seq } = await site.store.open(deliveryId).change(by, "Withdrew a mark", (delivery) => {
     const mark = delivery.marks.find((one) => one.id === id);

@@ -232,6 +232,8 @@ const summary = (code: string, index: number): LeafSummary => ({
 const leaves = leafCodes.map(summary);
 
 export const overview: Overview = {
+  conflicts: [],
+  seq: 1,
   id: "brannoch",
   job,
   terms,
@@ -313,6 +315,8 @@ const mark: LeafView["marks"][number]["mark"] = {
 };
 
 export const leafView = (code: string): LeafView => ({
+  conflicts: [],
+  seq: 1,
   leaf: leafOf(code),
   item: leaves.find((one) => one.code === code)?.item ?? "",
   line: orderLines.find(({ id }) => id === leafOf(code).line) ?? null,
@@ -452,6 +456,7 @@ const opening = (id: string): Opening => ({
 });
 
 export const matchView: MatchView = {
+  seq: 1,
   tolerance: 2,
   confidence: 0.95,
   spaces: [

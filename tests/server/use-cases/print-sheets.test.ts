@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Delivery } from "../../../server/contract/delivery.ts";
+import { printed } from "../../../server/records/printing.ts";
 import type { Site } from "../../../server/site.ts";
 import { printAllotment } from "../../../server/use-cases/print-allotment.ts";
 import { printCard } from "../../../server/use-cases/print-card.ts";
@@ -12,6 +13,7 @@ const siteWith = (delivery: Delivery): Site =>
   ({
     store: { open: () => ({ read: () => delivery }) },
     now: () => "2026-03-04T10:00:00+00:00",
+    print: printed,
     newId: () => "01J0000000000000000007K3QD",
   }) as unknown as Site;
 
