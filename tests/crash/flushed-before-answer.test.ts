@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { type BuiltServer, startBuilt } from "../support/built-server.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 import { writtenId } from "../support/written-delivery.ts";
-import { anotherPhoto, enterReading, nothingAcked, sendPhoto, writeDecided } from "./ledger-load.ts";
+import { anotherPhoto, enterReading, nothingAcked, sendPhoto, sendPhotoInParts, writeDecided } from "./ledger-load.ts";
 import { callsDuring, hasStrace, type SystemCall } from "./system-calls.ts";
 
 const here = hasStrace();
@@ -56,14 +56,15 @@ const noAnswerBeforeFlush = (calls: readonly SystemCall[]): void => {
   expect(answered?.began ?? -1).toBeGreaterThan(flushed?.ended ?? Number.POSITIVE_INFINITY);
 };
 
-test.skipIf(!here)(
-  "A3: a photo is flushed, named, its folder flushed, the journal flushed, then answered",
-  {
-    timeout: 60_000,
-  },
-  async () => {
+test.skipIf(!here).each([
+  ["sent whole", sendPhoto],
+  ["sent in parts", sendPhotoInParts],
+])(
+  "A3: a photo %s is flushed, named, its folder flushed, the journal flushed, then answered",
+  { timeout: 60_000 },
+  async (_, send) => {
     const calls = await callsDuring(server.process.pid!, join(await temporaryFolder(), "calls"), async () => {
-      expect(await sendPhoto(server, nothingAcked())).toBe(200);
+      expect(await send(server, nothingAcked())).toBe(200);
     });
     const steps: [string, RegExp, RegExp][] = [
       ["flush of the photo", flush, /\/tmp\/[^/]+>$/],

@@ -12,12 +12,13 @@ import {
   nothingAcked,
   randomOf,
   sendPhoto,
+  sendPhotoInParts,
   startLoad,
   writeDecided,
 } from "./ledger-load.ts";
 
 const activities: [name: string, kills: number, clients: readonly Activity[]][] = [
-  ["photos are sent", kills.photos, [sendPhoto, sendPhoto, sendPhoto]],
+  ["photos are sent", kills.photos, [sendPhoto, sendPhotoInParts, sendPhotoInParts]],
   ["readings are entered", kills.readings, [enterReading, enterReading, enterReading]],
 ];
 const longestStartMs = 2000;

@@ -5,6 +5,7 @@ import { aLeaf, decided } from "../support/leaves.ts";
 import { brownJpeg, withJpegSegment } from "../support/photo-files.ts";
 import { by, smallDelivery } from "../support/small-delivery.ts";
 import { testNow, writeDelivery, writtenId } from "../support/written-delivery.ts";
+import { sendInParts } from "./send-in-parts.ts";
 
 /** What a client was told is kept: the only judge of what may not be lost. */
 export interface Acked {
@@ -68,6 +69,12 @@ export type Activity = (server: BuiltServer, acked: Acked) => Promise<number>;
 
 export const sendPhoto: Activity = async (server, { photos }) => {
   const { status, body } = await server.upload(writtenId, anotherPhoto());
+  if (status === 200) photos.add(body.id);
+  return status;
+};
+
+export const sendPhotoInParts: Activity = async (server, { photos }) => {
+  const { status, body } = await sendInParts(server, writtenId, anotherPhoto());
   if (status === 200) photos.add(body.id);
   return status;
 };

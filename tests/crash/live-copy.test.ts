@@ -23,6 +23,7 @@ import {
   type Load,
   nothingAcked,
   sendPhoto,
+  sendPhotoInParts,
   startLoad,
   writeDecided,
 } from "./ledger-load.ts";
@@ -37,7 +38,7 @@ beforeAll(async () => {
   await writeDecided(data);
   server = await startBuilt(data);
   acked = nothingAcked();
-  load = startLoad(server, [sendPhoto, sendPhoto, enterReading, enterReading, issueRecord], acked, 30);
+  load = startLoad(server, [sendPhoto, sendPhotoInParts, enterReading, enterReading, issueRecord], acked, 30);
   await load.firstAck;
 });
 

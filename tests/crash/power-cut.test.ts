@@ -20,6 +20,7 @@ import {
   nothingAcked,
   randomOf,
   sendPhoto,
+  sendPhotoInParts,
   startLoad,
   writeDecided,
 } from "./ledger-load.ts";
@@ -51,7 +52,7 @@ describe.skipIf(whyNot !== null).each([
     try {
       await writeDecided(disk.folder);
       server = await startBuilt(disk.folder);
-      const load = startLoad(server, [sendPhoto, sendPhoto, enterReading, issueRecord, beginDelivery], acked);
+      const load = startLoad(server, [sendPhoto, sendPhotoInParts, enterReading, issueRecord, beginDelivery], acked);
       for (let cut = 0; cut < cuts; cut++) {
         for (const before = countOf(acked); countOf(acked) === before; ) await wait(2);
         await wait(random() * 80);

@@ -12,6 +12,7 @@ import {
   nothingAcked,
   randomOf,
   sendPhoto,
+  sendPhotoInParts,
   startLoad,
   writeDecided,
 } from "./ledger-load.ts";
@@ -29,7 +30,7 @@ test(`A14: ${terminations} times told to end while at work: it ends in order wit
   for (let time = 0; time < terminations; time++) {
     const server = await startBuilt(data, { main, cookie });
     cookie = server.headers.cookie;
-    const load = startLoad(server, [sendPhoto, sendPhoto, enterReading, issueRecord], acked);
+    const load = startLoad(server, [sendPhoto, sendPhotoInParts, enterReading, issueRecord], acked);
     await load.firstAck;
     await wait(random() * 80);
     const told = performance.now();

@@ -83,7 +83,8 @@ const diesWithItsParent = `data:text/javascript,${encodeURIComponent(
   "const parent = process.ppid; setInterval(() => process.ppid === parent || process.kill(process.pid, 'SIGKILL'), 500).unref();",
 )}`;
 
-const addressOf = (path: string, params: Readonly<Record<string, string>>): string =>
+/** The path of a call with what its colons stand for. */
+export const addressOf = (path: string, params: Readonly<Record<string, string>>): string =>
   path.replace(/:(\w+)/g, (_, name: string) => encodeURIComponent(params[name] ?? ""));
 
 const readAnswer = async (response: Response): Promise<Answer> => {
@@ -106,6 +107,12 @@ const signIn = async (address: string, headers: Record<string, string>): Promise
   if (!named.ok) throw new Error(`The session took no name: ${named.status} ${await named.text()}`);
   await named.arrayBuffer();
   return cookie.join("; ");
+};
+
+/** What is said of a photo that shows no leaf, and stands on no record. */
+export const aboutDetail = (bytes: Buffer): Body<"uploadPhoto"> => {
+  const sha256 = createHash("sha256").update(bytes).digest("hex");
+  return { sha256, name: `${sha256.slice(0, 8)}.jpg`, kind: "detail", shows: [], note: "" };
 };
 
 /**
@@ -145,22 +152,23 @@ export const startBuilt = async (
   const cookie = before ?? (await signIn(address, asPage));
   const headers = { ...asPage, cookie };
 
+  const call: BuiltServer["call"] = async (name, params = {}, body) => {
+    const [method, path] = paths[name];
+    const sent = body && { body: JSON.stringify(body) };
+    const type = body && { "content-type": "application/json" };
+    return readAnswer(
+      await fetch(`${address}${addressOf(path, params)}`, { method, headers: { ...headers, ...type }, ...sent }),
+    );
+  };
+
   return {
     address,
     process: child,
     startMs,
     headers,
-    call: async (name, params = {}, body) => {
-      const [method, path] = paths[name];
-      const sent = body && { body: JSON.stringify(body) };
-      const type = body && { "content-type": "application/json" };
-      return readAnswer(
-        await fetch(`${address}${addressOf(path, params)}`, { method, headers: { ...headers, ...type }, ...sent }),
-      );
-    },
+    call,
     upload: async (delivery, bytes, about = {}) => {
-      const sha256 = createHash("sha256").update(bytes).digest("hex");
-      const whole = { sha256, name: `${sha256.slice(0, 8)}.jpg`, kind: "detail", shows: [], note: "", ...about };
+      const whole = { ...aboutDetail(bytes), ...about };
       const form = new FormData();
       form.set("about", JSON.stringify(whole));
       form.set("photo", new Blob([new Uint8Array(bytes)], { type: "image/jpeg" }), whole.name);
