@@ -17,7 +17,7 @@ export interface Listening {
   /** Where photos are sent whole, and where one is sent in parts. */
   readonly photos: string;
   partsOf(sha256: string): string;
-  temporaryFiles(): Promise<string[]>;
+  readonly temporaryFiles: () => Promise<string[]>;
 }
 
 export const listening = async (options: Parameters<typeof testSite>[0] = {}): Promise<Listening> => {
