@@ -142,7 +142,7 @@ export type Examined =
       readonly camera: string;
       readonly flags: string[];
     }
-  | { readonly kind: "refused"; readonly status: 413 | 415 | 422; readonly why: string };
+  | { readonly kind: "refused"; readonly status: 400 | 413 | 415 | 422; readonly why: string };
 
 /** A piece of a face cut straight: `box` in mm on the face, the picture scaled to `pxPerMm`. */
 export interface CropRequest {

@@ -21,9 +21,11 @@ const END_OF_IMAGE = 0xd9;
 /** Whether a byte after 0xff begins a segment: stuffing, fill bytes, restarts and the start of the image have none. */
 const hasSegment = (code: number): boolean => code > 0x01 && code < 0xff && !(code >= 0xd0 && code <= 0xd8);
 
-/** What a walk over a JPEG's segments tells: how many scans it has, and whether the end of the image is there. */
+/** What a walk over a JPEG's segments tells: how many scans it has, where the first begins, and whether the end of the image is there. */
 export interface JpegShape {
   readonly scans: number;
+  /** Bytes before the first scan: all that the camera wrote about the picture. */
+  readonly headBytes: number;
   readonly ended: boolean;
 }
 
@@ -33,24 +35,49 @@ export interface JpegShape {
  */
 export const jpegShape = (bytes: Buffer): JpegShape => {
   let scans = 0;
+  let headBytes = bytes.length;
   for (let at = bytes.indexOf(0xff, 2); at >= 0 && at + 1 < bytes.length; ) {
     const code = bytes.readUInt8(at + 1);
-    if (code === END_OF_IMAGE) return { scans, ended: true };
-    if (code === START_OF_SCAN) scans += 1;
+    if (code === END_OF_IMAGE) return { scans, headBytes, ended: true };
+    if (code === START_OF_SCAN) {
+      if (scans === 0) headBytes = at;
+      scans += 1;
+    }
     const length = hasSegment(code) && at + 3 < bytes.length ? bytes.readUInt16BE(at + 2) : 0;
     at = bytes.indexOf(0xff, at + (code === 0xff ? 1 : 2) + length);
   }
-  return { scans, ended: false };
+  return { scans, headBytes, ended: false };
 };
 
-/** Whether a PNG has its last chunk. */
-export const pngEnded = (bytes: Buffer): boolean => {
-  const at = bytes.lastIndexOf("IEND", undefined, "latin1");
-  return at >= 0 && at + 8 <= bytes.length;
-};
+/** What a walk over a PNG's chunks tells. */
+export interface PngShape {
+  /** Names a colour profile. A damaged one is dropped in decoding as if it had never been there. */
+  readonly profiled: boolean;
+  /** Says by other means than a profile that its codes are not those of sRGB: another power, or a named space (gAMA, cICP). */
+  readonly otherColours: boolean;
+  readonly ended: boolean;
+}
 
-/** Whether a PNG names a colour profile. A damaged one is dropped in decoding as if it had never been there. */
-export const pngHasProfile = (bytes: Buffer): boolean => {
-  const at = bytes.indexOf("iCCP", 0, "latin1");
-  return at >= 0 && at < bytes.indexOf("IDAT", 0, "latin1");
+/** The power by which sRGB is named in a gAMA chunk, times 100,000, and how far a rounded one may lie from it. */
+const SRGB_POWER = 45_455;
+const POWER_SLACK = 1000;
+
+/** In a cICP chunk: primaries of BT.709 and the curve of sRGB (ITU-T H.273, codes 1 and 13, from memory). */
+const isSrgbCode = (body: Buffer): boolean => body[0] === 1 && body[1] === 13;
+
+/** Walks the chunks before the picture; the end is looked for from behind, since picture data need not be walked. */
+export const pngShape = (bytes: Buffer): PngShape => {
+  const end = bytes.lastIndexOf("IEND", undefined, "latin1");
+  const ended = end >= 0 && end + 8 <= bytes.length;
+  let [profiled, standard, otherPower, otherSpace] = [false, false, false, false];
+  for (let at = 8; at + 12 <= bytes.length; at += 12 + bytes.readUInt32BE(at)) {
+    const type = bytes.toString("latin1", at + 4, at + 8);
+    const body = bytes.subarray(at + 8, at + 8 + bytes.readUInt32BE(at));
+    if (type === "IDAT") break;
+    if (type === "iCCP") profiled = true;
+    if (type === "sRGB") standard = true;
+    if (type === "gAMA" && body.length >= 4) otherPower = Math.abs(body.readUInt32BE(0) - SRGB_POWER) > POWER_SLACK;
+    if (type === "cICP") otherSpace = !isSrgbCode(body);
+  }
+  return { profiled, otherColours: otherSpace || (otherPower && !profiled && !standard), ended };
 };

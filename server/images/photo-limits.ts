@@ -1,11 +1,17 @@
-/** What a photo may be. Anything beyond is refused with a sentence before it is decoded. */
+/** What a photo may be. What is beyond is refused with a sentence, most of it before anything is decoded; bytes: limits.ts. */
 export const PHOTO_LIMITS = {
-  /** 64 MP: a phone's 48 MP mode passes, its 108 MP mode does not. */
+  /** px. A phone's 48 MP mode passes, its 108 MP mode does not; six bytes a pixel keep the decoding process below 500 MB. */
   pixels: 64e6,
+  /** px. No phone's picture is longer but a panorama; the file formats would allow 65,500 and 2,147,483,647. */
   longestSidePx: 20_000,
+  /** px. A leaf of two metres is then seen with half a pixel a mm at least; a shorter picture is a preview, not a photo. */
   shortestLongSidePx: 1000,
-  /** A photo of a progressive JPEG has about ten scans; thousands are an attack on the decoder. */
+  /** A progressive JPEG has about ten scans; thousands in a small file keep the decoder busy for seconds. */
   jpegScans: 100,
   /** Panoramas bend straight edges; they are kept as evidence but not measured. */
   longestToShortest: 3,
+  /** Seconds until the decoder gives a picture up: a photo needs one, 64 megapixels a few. */
+  decodeSeconds: 10,
+  /** Longest name of a camera that is kept, letters. */
+  cameraLetters: 120,
 } as const;

@@ -6,7 +6,7 @@ import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
 import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
 import type { Solved, SolveRequest } from "../workers/solved.ts";
-import { fingerprintOf, layoutOfLeaf, measurementRequest } from "./measurement-request.ts";
+import { fingerprintOf, layoutOfLeaf, measurementRequest, whyKept } from "./measurement-request.ts";
 import { type Outcome, readMeasured } from "./read-measured.ts";
 
 /** A measurement as kept on disk: it holds only for the request it answered. */
@@ -35,8 +35,6 @@ interface Desk {
   work: Promise<void>;
   looking: Promise<void>;
 }
-
-const keptAsEvidence: PhotoMeasurement = { kind: "kept", why: "kept as evidence: it shows no whole face to measure" };
 
 const nameOf = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
 
@@ -99,7 +97,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     const same = kept?.fingerprint === fingerprint ? kept : null;
     const measure = async (): Promise<Outcome> => {
       if (same) return same.measurement;
-      if (!request) return keptAsEvidence;
+      if (!request) return { kind: "kept", why: whyKept(photo) };
       const measurement = (await pool.run({ kind: "measure", request })) as PhotoMeasurement;
       // It can be made again: a full disk must not make a good measurement a failed one.
       await delivery.measurements

@@ -13,10 +13,16 @@ export const layoutOfLeaf = ({ leaves, patterns }: Delivery, code: string): Face
   return patterns.find(({ id }) => id === leaf?.pattern);
 };
 
+const notMeasured = (photo: Photo): string[] => photo.flags.filter((flag) => flag.includes("not measured"));
+
+/** Why a photo of which nothing is asked is kept: what is odd about its file, else that it shows no whole face. */
+export const whyKept = (photo: Photo): string =>
+  notMeasured(photo).join("; ") || "kept as evidence: it shows no whole face to measure";
+
 /** What is asked of the measurement for a photo, or null when it shows no whole face to measure. */
 export const measurementRequest = (delivery: Delivery, photo: Photo, path: string): MeasureRequest | null => {
   if (photo.kind !== "single" && photo.kind !== "line-up") return null;
-  if (photo.shows.length === 0 || photo.flags.some((flag) => flag.includes("not measured"))) return null;
+  if (photo.shows.length === 0 || notMeasured(photo).length > 0) return null;
   const shows = photo.shows.flatMap(({ leaf, face, corners }) => {
     const layout = layoutOfLeaf(delivery, leaf);
     return layout ? [{ leaf, face, layout, corners }] : [];

@@ -49,8 +49,8 @@ const dot = (format: "jpeg" | "png"): Promise<Buffer> =>
     .toBuffer();
 
 describe("a file that is refused says why and what to do", () => {
-  test.each<[string, 413 | 415 | 422, RegExp, () => Buffer | string | Promise<Buffer>]>([
-    ["empty", 422, /empty/, () => ""],
+  test.each<[string, 400 | 413 | 415 | 422, RegExp, () => Buffer | string | Promise<Buffer>]>([
+    ["empty", 400, /empty/, () => ""],
     ["one byte", 415, jpegPlease, () => Buffer.from([0xff])],
     ["start and end of a JPEG only", 422, sendAgain, () => Buffer.from([0xff, 0xd8, 0xff, 0xd9])],
     ["a JPEG of one pixel", 422, notAPreview, () => dot("jpeg")],

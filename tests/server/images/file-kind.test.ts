@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
-import { fileKind, jpegShape, pngEnded, pngHasProfile } from "../../../server/images/file-kind.ts";
+import { fileKind, jpegShape, pngShape } from "../../../server/images/file-kind.ts";
 import { samplePath } from "../../sample-images/sample-files.ts";
 import { blackPng, brownJpeg, withJpegSegment, withPngChunk } from "../../support/photo-files.ts";
 
@@ -36,7 +36,7 @@ describe("what a file is", () => {
 
 describe("the shape of a JPEG", () => {
   test("a plain one has one scan and its end", async () => {
-    expect(jpegShape(await brownJpeg())).toEqual({ scans: 1, ended: true });
+    expect(jpegShape(await brownJpeg())).toMatchObject({ scans: 1, ended: true });
   });
 
   test("a progressive one has several", async () => {
@@ -44,7 +44,7 @@ describe("the shape of a JPEG", () => {
       .jpeg({ progressive: true })
       .toBuffer();
     // libjpeg's script for a colour photo has ten (from memory).
-    expect(jpegShape(progressive)).toEqual({ scans: 10, ended: true });
+    expect(jpegShape(progressive)).toMatchObject({ scans: 10, ended: true });
   });
 
   test("every scan is counted", async () => {
@@ -52,7 +52,7 @@ describe("the shape of a JPEG", () => {
     const at = jpeg.indexOf(startOfScan);
     const scan = jpeg.subarray(at, -2);
     const many = Buffer.concat([jpeg.subarray(0, at), ...Array<Buffer>(2080).fill(scan), jpeg.subarray(-2)]);
-    expect(jpegShape(many)).toEqual({ scans: 2080, ended: true });
+    expect(jpegShape(many)).toMatchObject({ scans: 2080, ended: true });
   });
 
   test("the same two bytes in a text, or in a film after the picture, are no scans", async () => {
@@ -73,14 +73,26 @@ describe("the shape of a JPEG", () => {
 describe("the chunks of a PNG", () => {
   test("its end is there, or is not", () => {
     const png = blackPng(8, 8, 8);
-    expect(pngEnded(png)).toBe(true);
-    expect(pngEnded(png.subarray(0, -1))).toBe(false);
-    expect(pngEnded(png.subarray(0, -12))).toBe(false);
+    expect(pngShape(png).ended).toBe(true);
+    expect(pngShape(png.subarray(0, -1)).ended).toBe(false);
+    expect(pngShape(png.subarray(0, -12)).ended).toBe(false);
   });
 
   test("a profile is seen before it is opened", () => {
     const png = blackPng(8, 8, 8);
-    expect(pngHasProfile(png)).toBe(false);
-    expect(pngHasProfile(withPngChunk(png, "iCCP", Buffer.from("x\0\0not a profile", "latin1")))).toBe(true);
+    const having = (type: string, body: Buffer) => pngShape(withPngChunk(png, type, body));
+    expect(pngShape(png).profiled).toBe(false);
+    expect(having("iCCP", Buffer.from("x\0\0not a profile", "latin1")).profiled).toBe(true);
+    expect(having("tEXt", Buffer.from("iCCP")).profiled).toBe(false);
+  });
+
+  test.each<[string, string, number[], boolean]>([
+    ["the power of sRGB", "gAMA", [0, 0, 0xb1, 0x8f], false],
+    ["linear codes", "gAMA", [0, 1, 0x86, 0xa0], true],
+    ["the space of sRGB", "cICP", [1, 13, 0, 1], false],
+    ["a space of television", "cICP", [9, 16, 0, 1], true],
+    ["a power that is cut off", "gAMA", [0, 1], false],
+  ])("%s", (_, type, body, otherColours) => {
+    expect(pngShape(withPngChunk(blackPng(8, 8, 8), type, Buffer.from(body))).otherColours).toBe(otherColours);
   });
 });
