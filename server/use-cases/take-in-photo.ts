@@ -71,7 +71,7 @@ const takeIn = async (
     });
   } catch (error) {
     // What is wrong with the file is wrong with all of it; what is wrong with us may be right at the next try.
-    if (error instanceof Refusal && [413, 415, 422].includes(error.status)) await store.uploads.drop(id);
+    if (error instanceof Refusal && [400, 413, 415, 422].includes(error.status)) await store.uploads.drop(id);
     throw error;
   }
   await store.uploads.drop(id);
