@@ -1,5 +1,6 @@
 import { CsvError, parse } from "csv-parse/sync";
 import { Refusal } from "../problem.ts";
+import { asWritten } from "./formula-cells.ts";
 
 /** One row of a table, by column; `line` is its line in the file, from 1. */
 export interface TableRow {
@@ -32,6 +33,23 @@ export const refuseFaults = (name: string, faults: readonly Fault[]): void => {
   if (faults.length > 0) refuse(name, faults);
 };
 
+const lineAt = (text: string, index: number): number => text.slice(0, index).split(/\r\n?|\n/).length;
+
+/** A text that was read as UTF-8 and is none: UTF-16 shows by its many NULs, another by letters that could not be read. */
+const encodingFaults = (text: string): Fault[] => {
+  const [nul, unread] = [text.indexOf("\0"), text.indexOf("\uFFFD")];
+  if (nul >= 0 && text.split("\0").length > text.length / 4)
+    return [{ at: "the file", says: "is UTF-16, not UTF-8: save it as CSV UTF-8" }];
+  if (unread >= 0)
+    return [
+      {
+        at: `line ${lineAt(text, unread)}`,
+        says: "holds a letter that is not UTF-8 (most likely the file is Latin-1 or Windows-1252): save it as CSV UTF-8",
+      },
+    ];
+  return nul >= 0 ? [{ at: `line ${lineAt(text, nul)}`, says: "holds a NUL, which is no text: take it out" }] : [];
+};
+
 /**
  * Reads a CSV file: comma, semicolon or tab, byte-order mark, quotes, any line ends. The first line names the columns.
  * Throws a Refusal (422) that names line and column of every fault.
@@ -41,8 +59,7 @@ export const readTable = (
   text: string,
   columns: { readonly needed: readonly string[]; readonly optional: readonly string[] },
 ): TableRow[] => {
-  if (text.includes("\uFFFD") || text.includes("\0"))
-    refuse(name, [{ at: "the file", says: "is not UTF-8 text: save it as CSV UTF-8" }]);
+  refuseFaults(name, encodingFaults(text));
   let records: { record: string[]; info: { lines: number } }[];
   try {
     records = parse(text, {
@@ -50,6 +67,7 @@ export const readTable = (
       delimiter: delimiterOf(text),
       info: true,
       relax_column_count: true,
+      to: most.rows + 2, // the header, the rows, and one more to see that there are too many
       skip_empty_lines: true,
       trim: true,
       max_record_size: most.columns * most.cell,
@@ -59,6 +77,11 @@ export const readTable = (
     return refuse(name, [{ at: `line ${Number(error.lines)}`, says: error.message.replace(/ at line \d+/, "") }]);
   }
   const [header, ...rows] = records;
+  if (rows.length > most.rows || (header?.record.length ?? 0) > most.columns)
+    throw new Refusal(
+      `The ${name} was not taken: it has more than ${most.rows} rows or ${most.columns} columns. Send a part of it.`,
+      413,
+    );
   const names = (header?.record ?? []).map((column) => column.toLowerCase().replaceAll(" ", "_"));
   const known = [...columns.needed, ...columns.optional];
   const faults: Fault[] = [
@@ -71,7 +94,6 @@ export const readTable = (
     ...names
       .filter((column, index) => names.indexOf(column) < index)
       .map((column) => ({ at: "line 1", says: `column ${column} stands twice` })),
-    ...(rows.length > most.rows ? [{ at: `line ${most.rows + 2}`, says: `more than ${most.rows} rows` }] : []),
     ...(rows.length === 0 ? [{ at: "line 2", says: "there are no rows" }] : []),
     ...rows.flatMap(({ record, info }) => [
       ...(record.length === names.length
@@ -87,6 +109,6 @@ export const readTable = (
   refuseFaults(name, faults);
   return rows.map(({ record, info }) => ({
     line: info.lines,
-    cells: Object.fromEntries(names.map((column, index) => [column, record[index] ?? ""])),
+    cells: Object.fromEntries(names.map((column, index) => [column, asWritten(record[index] ?? "")])),
   }));
 };

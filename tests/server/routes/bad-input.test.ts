@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { limits } from "../../../server/limits.ts";
 import { jsonDepth } from "../../../server/routes/json-body.ts";
 import { type Api, apiOf } from "../../support/http.ts";
-import { by, orderCsv, scheduleCsv, smallDelivery } from "../../support/small-delivery.ts";
+import { orderCsv, scheduleCsv, smallDelivery } from "../../support/small-delivery.ts";
 import { type TestSite, testSite } from "../../support/test-site.ts";
 
 let site: TestSite;
@@ -25,7 +25,7 @@ afterEach(async () => {
 
 const deliveries = "/api/v1/deliveries";
 const post = (body: string, type = "application/json") =>
-  request(api.app).post(deliveries).set("Content-Type", type).send(body);
+  request(api.app).post(deliveries).set(api.headers).set("Content-Type", type).send(body);
 
 describe("JSON", () => {
   test.each([
@@ -50,6 +50,7 @@ describe("JSON", () => {
     await post("{}", "text/plain").expect(415);
     await request(api.app)
       .post(deliveries)
+      .set(api.headers)
       .set("Content-Encoding", "gzip")
       .set("Content-Type", "application/json")
       .send("{}")
@@ -60,9 +61,10 @@ describe("JSON", () => {
     "a key %s that nobody asked for is refused, and named",
     async (key) => {
       const line = { delivery, line: "L1" };
-      const body = `{"by":{"name":"R.","device":"d"},"counted":1,"${key}":{"polluted":true}}`;
+      const body = `{"counted":1,"${key}":{"polluted":true}}`;
       const answer = await request(api.app)
         .put(`${deliveries}/${line.delivery}/lines/L1/count`)
+        .set(api.headers)
         .set("Content-Type", "application/json")
         .send(body)
         .expect(400);
@@ -75,8 +77,9 @@ describe("JSON", () => {
   test.each([["1e400"], ["-1"], ["1.5"], ['"3"'], ["5001"], ["NaN"]])("a count of %s is refused", async (counted) => {
     await request(api.app)
       .put(`${deliveries}/${delivery}/lines/L1/count`)
+      .set(api.headers)
       .set("Content-Type", "application/json")
-      .send(`{"by":{"name":"R.","device":"d"},"counted":${counted}}`)
+      .send(`{"counted":${counted}}`)
       .expect(400);
   });
 
@@ -88,7 +91,7 @@ describe("JSON", () => {
       instrument: "",
       event: "",
     };
-    const log = (place: string) => api.call("logReading", { delivery }, { by, reading: { ...reading, place } });
+    const log = (place: string) => api.call("logReading", { delivery }, { reading: { ...reading, place } });
     await log("stack\u0000").expect(400);
     await log("half a pair \ud800").expect(400);
     const strange = "<script>alert(1)</script> ' \" \u202E Łódź 𝕏 =1+1";
@@ -111,7 +114,7 @@ describe("what a delivery's windows are counted from", () => {
 });
 
 describe("CSV", () => {
-  const importOrder = (csv: string) => api.call("importOrder", { delivery }, { by, csv });
+  const importOrder = (csv: string) => api.call("importOrder", { delivery }, { csv });
 
   test("all faults of a file are named at once, by line and column", async () => {
     const csv = orderCsv
@@ -150,7 +153,7 @@ describe("CSV", () => {
     ["a ragged row", orderCsv.replace("FD30,1\n", "FD30,1,x\n"), /line 2: has 13 cells, 12 are expected/],
     ["an unclosed quote", orderCsv.replace("oak pair", '"oak pair'), /line/],
     ["no rows", orderCsv.split("\n")[0] ?? "", /there are no rows/],
-    ["another encoding", orderCsv.replace("oak 826", "ch\uFFFDne"), /is not UTF-8 text/],
+    ["another encoding", orderCsv.replace("oak 826", "ch\uFFFDne"), /line 2: holds a letter that is not UTF-8/],
     ["a line twice, below a blank line", orderCsv.replace("\nL2,", "\n\nL1,"), /line 4, line: line L1 stands twice/],
     ["an odd number of a pair", orderCsv.replace("250.50,2", "250.50,3"), /3 leaves do not make whole pairs/],
     [
@@ -184,7 +187,7 @@ describe("CSV", () => {
       /line 2, hinge: "left-ish" does not say/,
     ],
   ])("%s is refused", async (_, csv, says) => {
-    expect((await api.call("importSchedule", { delivery }, { by, csv }).expect(422)).body.detail).toMatch(says);
+    expect((await api.call("importSchedule", { delivery }, { csv }).expect(422)).body.detail).toMatch(says);
   });
 
   test("a delivery is not begun from a faulty file", async () => {
@@ -194,7 +197,7 @@ describe("CSV", () => {
 
   test("a bare hinge side is kept as a note, an existing leaf is read from one", async () => {
     const csv = `${scheduleCsv}1.33,1,826,2040,44,flush,oak crown,FD30,Hall,,left,"existing leaf X33, 28 years old"\n`;
-    await api.call("importSchedule", { delivery }, { by, csv }).expect(200);
+    await api.call("importSchedule", { delivery }, { csv }).expect(200);
     const { openings, leaves } = site.store.open(delivery).read();
     expect(openings[4]).toMatchObject({
       existingLeaf: "X33",
@@ -207,8 +210,8 @@ describe("CSV", () => {
 });
 
 describe("uploads", () => {
-  const upload = () => request(api.app).post(`${deliveries}/${delivery}/photos`);
-  const about = JSON.stringify({ by, sha256: "0".repeat(64), name: "x", kind: "single", shows: [], note: "" });
+  const upload = () => request(api.app).post(`${deliveries}/${delivery}/photos`).set(api.headers);
+  const about = JSON.stringify({ sha256: "0".repeat(64), name: "x", kind: "single", shows: [], note: "" });
 
   test.each([
     ["no file", () => upload().field("about", about), 400],
@@ -274,13 +277,15 @@ describe("who may call", () => {
     await request(api.app).get("/healthz").set("Host", "localhost:4180").expect(200);
   });
 
-  test("a change from another page is refused with 403, from our own or from none it is taken", async () => {
+  test("a change from another page is refused with 403, from our own it is taken", async () => {
     const count = () => api.call("countLine", { delivery, line: "L1" });
-    await count().set("Host", "localhost:9").set("Origin", "http://evil.example").send({ by, counted: 1 }).expect(403);
-    await count().set("Host", "localhost:9").set("Origin", "null").send({ by, counted: 1 }).expect(403);
+    await count().set("Host", "localhost:9").set("Origin", "http://evil.example").send({ counted: 1 }).expect(403);
+    await count().set("Host", "localhost:9").set("Origin", "null").send({ counted: 1 }).expect(403);
     expect(site.store.open(delivery).head().seq).toBe(1);
-    await count().set("Host", "localhost:9").set("Origin", "http://localhost:9").send({ by, counted: 1 }).expect(200);
-    await count().send({ by, counted: 2 }).expect(200);
+    await count().set("Host", "localhost:9").set("Origin", "http://localhost:9").send({ counted: 1 }).expect(200);
+    await count().set("x-leafledger", "").send({ counted: 2 }).expect(403);
+    await count().set("sec-fetch-site", "same-site").send({ counted: 2 }).expect(403);
+    await count().send({ counted: 2 }).expect(200);
   });
 
   test("pages may run our own scripts only, and nothing asks for https", async () => {
@@ -299,7 +304,7 @@ describe("who may call", () => {
       `${deliveries}/${delivery}/leaves/W99`,
       `${deliveries}/${delivery}/records/7/pdf`,
     ]) {
-      const { body } = await request(api.app).get(path).expect(404);
+      const { body } = await request(api.app).get(path).set(api.headers).expect(404);
       expect(body).toMatchObject({ type: "about:blank", status: 404, detail: expect.stringMatching(/^There is no/) });
     }
   });
