@@ -21,7 +21,7 @@ describe("one process a folder", () => {
     const child = startScript(holder, folder);
     expect(await firstLine(child)).toBe("locked");
     child.kill("SIGSTOP");
-    await expect(lockFolder(folder)).rejects.toThrow("a process that does not answer");
+    await expect(lockFolder(folder)).rejects.toThrow(`process ${child.pid}`);
     child.kill("SIGCONT");
     await expect(lockFolder(folder)).rejects.toThrow(`process ${child.pid}`);
     child.kill("SIGKILL");

@@ -1,9 +1,13 @@
 import { type FileHandle, open, readFile } from "node:fs/promises";
 import { describe, expect, test } from "vitest";
+import { clockWatch } from "../../../server/store/clock-watch.ts";
+import { type Disk, nodeDisk } from "../../../server/store/disk.ts";
+import { diskSpace, roomLimits } from "../../../server/store/disk-space.ts";
 import { openJournal } from "../../../server/store/journal.ts";
 import { readJournalText, sealLine } from "../../../server/store/journal-line.ts";
+import { storeHealth } from "../../../server/store/store-health.ts";
 import { temporaryFolder } from "../../support/temporary-folder.ts";
-import { journalPath, writeDelivery } from "../../support/written-delivery.ts";
+import { journalPath, testNow, writeDelivery } from "../../support/written-delivery.ts";
 
 const change = {
   at: "2026-03-03T12:00:00Z",
@@ -18,7 +22,7 @@ type Broken = Partial<Pick<FileHandle, "write" | "datasync" | "truncate">>;
 
 /** Opens files whose named operations go wrong. */
 const failing =
-  (broken: (handle: FileHandle) => Broken): typeof open =>
+  (broken: (handle: FileHandle) => Broken): Disk["open"] =>
   async (...args) => {
     const handle = await open(...args);
     const bad = broken(handle);
@@ -30,7 +34,14 @@ const failing =
     });
   };
 
-const diskError = (code: string): Error => Object.assign(new Error(code), { code });
+const opened = (folder: string, openFile: Disk["open"] = open) => {
+  const health = storeHealth(diskSpace(folder, roomLimits), clockWatch(testNow), async () => null);
+  const disk = { ...nodeDisk, open: openFile };
+  return openJournal(journalPath(folder), disk, health, { landed: () => undefined, lost: () => undefined });
+};
+
+const diskError = (code: string): Error =>
+  Object.assign(new Error(code), { code, syscall: code === "EIO" ? "fdatasync" : "write" });
 
 describe("a disk that fails", () => {
   test("full in the middle of a line: says so, leaves no half line, and goes on when there is room again", async () => {
@@ -38,8 +49,8 @@ describe("a disk that fails", () => {
     await writeDelivery(folder, 1);
     const before = await readFile(journalPath(folder));
     let full = true;
-    const journal = await openJournal(
-      journalPath(folder),
+    const journal = await opened(
+      folder,
       failing((handle) => ({
         write: (async (bytes: Buffer, offset: number, length: number, position: number) => {
           if (!full) return handle.write(bytes, offset, length, position);
@@ -61,8 +72,8 @@ describe("a disk that fails", () => {
     await writeDelivery(folder, 1);
     const before = await readFile(journalPath(folder));
     let fails = true;
-    const journal = await openJournal(
-      journalPath(folder),
+    const journal = await opened(
+      folder,
       failing((handle) => ({
         datasync: async () => {
           if (fails) throw diskError("EIO");
