@@ -6,7 +6,8 @@
  * | ---------------------- | ------------------ | ---------------------------------------------------------------------- |
  * | JSON body              | 2 MB, 32 deep      | a schedule of 5,000 rows; a deeper text overflows whoever walks it     |
  * | photo file             | 40 MB              | a 64 megapixel JPEG                                                    |
- * | uploads at once        | 8                  | each holds a socket, a file and a turn of the decoder                  |
+ * | uploads at once        | 8                  | each holds a socket, a file and mostly the decoder                     |
+ * |                        | 40 more held 3 s   | in their order: who is sent away comes back at the wrong moment        |
  * | unfinished uploads     | 100 a delivery     | one a phone is usual; what strangers begin must not fill the disk      |
  * |                        | kept for a day     | a phone that comes back tomorrow goes on where it was                  |
  * | photos waiting         | 500                | a quarter of an hour of measuring; phones keep theirs meanwhile        |
@@ -20,7 +21,10 @@
  * | any other job          | 60 s               | an adjustment of 600 photos takes 3 s                                  |
  */
 export const limits = {
-  jsonBytes: 2_000_000,
+  /** What people type: a note of 20,000 letters in any script, or the locks of a large job. */
+  jsonBytes: 300_000,
+  /** The same where it holds CSV or chart files as text. */
+  jsonFileBytes: 2_000_000,
   jsonDepth: 32,
   /** One photo and a few fields: more is no form of ours. */
   upload: {
@@ -34,7 +38,8 @@ export const limits = {
     fieldNestingDepth: 1,
     fieldArrayIndexLimit: 50,
   },
-  uploadsAtOnce: 8,
+  /** Bodies that are received at a time; so many more are held back for a moment before they are sent away. */
+  uploads: { atOnce: 8, held: 40, heldMs: 3000 },
   unfinishedUploads: 100,
   photosWaiting: 500,
   delivery: { photos: 5000, photoBytes: 20_000_000_000 },

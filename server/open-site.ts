@@ -20,11 +20,14 @@ export interface OpenSite {
 /** One decoding process on a small machine, two from four cores on; a second one serves pictures for the screens. */
 const measuringLanes = availableParallelism() >= 4 ? 2 : 1;
 
+/** Whoever waits for an answer or a picture goes before what is measured in the background. */
+const measuringGivesWay = 5;
+
 /** Opens the data folder with everything that works on it. Refused when another server holds the folder. */
 export const openSite = async (dataFolder: string): Promise<OpenSite> => {
   const now = () => new Date().toISOString();
   const store = await openStore(dataFolder, now);
-  const measuringPool = openProcessPool(measuringLanes);
+  const measuringPool = openProcessPool(measuringLanes, measuringGivesWay);
   const picturePool = openProcessPool(1);
   const questionPool = openProcessPool(1);
   const planning = openPlanning();

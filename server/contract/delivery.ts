@@ -6,9 +6,14 @@ import { leaf, mark, pattern } from "./leaf.ts";
 import { photo } from "./photo.ts";
 import { supplierTerms } from "./terms.ts";
 
+/** Trying a name out takes a third of a millisecond, and each document and page that is checked holds one. */
+const timeZones = new Set<string>();
+
 const isTimeZone = (name: string): boolean => {
+  if (timeZones.has(name)) return true;
   try {
     new Intl.DateTimeFormat("en", { timeZone: name });
+    timeZones.add(name);
     return true;
   } catch {
     return false;

@@ -6,6 +6,7 @@ import type { Arrived, Site } from "../site.ts";
 import { takeInPhoto } from "../use-cases/take-in-photo.ts";
 import { bodyOf, paramsOf, route, sendReply } from "./bind.ts";
 import { jsonBody } from "./json-body.ts";
+import type { UploadGate } from "./upload-gate.ts";
 import { actorOf } from "./who-may-call.ts";
 
 const uploadsOf = (site: Site, request: Request) => site.store.open(paramsOf("uploadPhoto", request).delivery).uploads;
@@ -45,7 +46,7 @@ const aboutOf = (request: Request): unknown => {
  * Serves the upload of one photo in one request, and the taking in of one that came in parts. What was not kept is removed,
  * whatever happens.
  */
-export const photoUpload = (app: Express, site: Site, gate: RequestHandler): void => {
+export const photoUpload = (app: Express, site: Site, gate: UploadGate): void => {
   const form = multer({ storage: intoFolder(site), limits: limits.upload, defParamCharset: "utf8" }).single("photo");
 
   const read: RequestHandler = (request, response, next) => {
@@ -54,8 +55,11 @@ export const photoUpload = (app: Express, site: Site, gate: RequestHandler): voi
       throw new Refusal("Send a form with the photo in it (multipart/form-data), not compressed.", 415);
     form(request, response, (error: unknown) => next(uploadFault(error)));
   };
+  /** What came in parts is there already: it waits for the decoder only, in its order. */
+  const turn: RequestHandler = (request, response, next) =>
+    request.is("application/json") ? next() : gate.turn(request, response, next);
 
-  route(app, "uploadPhoto", gate, read, async (request, response) => {
+  route(app, "uploadPhoto", gate.room, turn, read, async (request, response) => {
     const { delivery } = paramsOf("uploadPhoto", request);
     const by = actorOf("uploadPhoto", request, response);
     if (request.is("application/json")) {

@@ -5,6 +5,7 @@ import { Refusal } from "../problem.ts";
 import type { Site, UploadFiles } from "../site.ts";
 import { roomForPhoto } from "../use-cases/take-in-photo.ts";
 import { paramsOf, route } from "./bind.ts";
+import type { UploadGate } from "./upload-gate.ts";
 
 const version = "1.0.0";
 
@@ -27,14 +28,14 @@ const wholeNumber = (request: Request, header: string): number => {
  * The address names the photo by its SHA-256, so that a phone need not remember where it had begun. Once all bytes
  * are there, the call `uploadPhoto` says what the photo shows and takes it in.
  */
-export const uploadInParts = (app: Express, site: Site, gate: RequestHandler): void => {
+export const uploadInParts = (app: Express, site: Site, gate: UploadGate): void => {
   const opened = (request: Request) => {
     const { delivery, photo } = paramsOf("uploadPart", request);
     const store = site.store.open(delivery);
     return { store, photo, uploads: store.uploads satisfies UploadFiles };
   };
 
-  route(app, "beginUpload", speaksTus, gate, async (request, response) => {
+  route(app, "beginUpload", speaksTus, gate.room, async (request, response) => {
     const { store, uploads, photo } = opened(request);
     const bytes = wholeNumber(request, "Upload-Length");
     if (bytes === 0) throw new Refusal("The file is empty. Send the photo again.", 400);
@@ -52,7 +53,7 @@ export const uploadInParts = (app: Express, site: Site, gate: RequestHandler): v
     response.set({ "Upload-Offset": String(progress.offset), "Upload-Length": String(progress.bytes) }).end();
   });
 
-  route(app, "uploadPart", speaksTus, gate, async (request, response) => {
+  route(app, "uploadPart", speaksTus, gate.room, gate.turn, async (request, response) => {
     if (!request.is("application/offset+octet-stream"))
       throw new Refusal("Send the bytes as application/offset+octet-stream.", 415);
     const { uploads, photo } = opened(request);

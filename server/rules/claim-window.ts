@@ -9,8 +9,14 @@ export interface Calendar {
   readonly closed: ReadonlySet<string>;
 }
 
-const inWords = (date: Temporal.PlainDate): string =>
-  date.toLocaleString("en-GB", { weekday: "short", day: "numeric", month: "short" });
+const dayInWords = new Intl.DateTimeFormat("en-GB", {
+  weekday: "short",
+  day: "numeric",
+  month: "short",
+  timeZone: "UTC",
+});
+
+const inWords = (date: Temporal.PlainDate): string => dayInWords.format(Date.UTC(date.year, date.month - 1, date.day));
 
 const isWorkingDay = (date: Temporal.PlainDate, closed: ReadonlySet<string>): boolean =>
   date.dayOfWeek <= 5 && !closed.has(date.toString());

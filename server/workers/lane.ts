@@ -46,7 +46,7 @@ const cannotStart = (): Refusal =>
  * A job whose process ends is begun once more, then told as lost. A process that ends before it was ready says nothing of its
  * job: the start is tried again, and after a few the lane rests, refusing what comes, so that no job waits for ever.
  */
-export const openLane = (next: () => Task | undefined): Lane => {
+export const openLane = (next: () => Task | undefined, niceness: number): Lane => {
   let child: ChildProcess | null = null;
   let task: Task | null = null;
   let timer: NodeJS.Timeout | undefined;
@@ -89,7 +89,7 @@ export const openLane = (next: () => Task | undefined): Lane => {
     else finish(({ job, reject }) => reject(endedTwice(job)));
   };
   const hire = (): ChildProcess => {
-    const hired = startChild("child");
+    const hired = startChild("child", niceness);
     let ready = false;
     const ended = () => {
       if (hired !== child) return;

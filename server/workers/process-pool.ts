@@ -8,10 +8,13 @@ export interface ProcessPool {
   close(): Promise<void>;
 }
 
-/** A pool of `lanes` child processes; each is started with its first job. Jobs wait in the order they came, urgent ones in front. */
-export const openProcessPool = (lanes: number): ProcessPool => {
+/**
+ * A pool of `lanes` child processes; each is started with its first job. Jobs wait in the order they came, urgent ones in front.
+ * `niceness` from 0 to 19: how readily they give way to other processes.
+ */
+export const openProcessPool = (lanes: number, niceness = 0): ProcessPool => {
   const waiting: Task[] = [];
-  const open = Array.from({ length: lanes }, () => openLane(() => waiting.shift()));
+  const open = Array.from({ length: lanes }, () => openLane(() => waiting.shift(), niceness));
   let lastId = 0;
   return {
     run: (job, urgent = false) =>

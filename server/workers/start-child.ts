@@ -1,4 +1,5 @@
 import { type ChildProcess, fork } from "node:child_process";
+import { setPriority } from "node:os";
 import { fileURLToPath } from "node:url";
 
 /**
@@ -13,12 +14,24 @@ const childEnvironment = (): NodeJS.ProcessEnv =>
     }),
   );
 
-/** Starts a file of this folder, named without its ending, in a process of its own: from source or as built. */
-export const startChild = (name: "child" | "planning-child"): ChildProcess => {
+/** Where the system has no such thing, or no longer the process, it works as eagerly as others. */
+const giveWay = ({ pid }: ChildProcess, niceness: number): void => {
+  try {
+    if (pid !== undefined && niceness > 0) setPriority(pid, niceness);
+  } catch {}
+};
+
+/**
+ * Starts a file of this folder, named without its ending, in a process of its own: from source or as built. `niceness` from 0 to 19:
+ * how readily it gives way to other processes.
+ */
+export const startChild = (name: "child" | "planning-child", niceness = 0): ChildProcess => {
   const source = import.meta.url.endsWith(".ts");
-  return fork(fileURLToPath(new URL(`./${name}.${source ? "ts" : "js"}`, import.meta.url)), [], {
+  const child = fork(fileURLToPath(new URL(`./${name}.${source ? "ts" : "js"}`, import.meta.url)), [], {
     serialization: "advanced",
     execArgv: source ? ["--import", "tsx"] : [],
     env: childEnvironment(),
   });
+  giveWay(child, niceness);
+  return child;
 };

@@ -50,9 +50,10 @@ export const phones = async (
 };
 
 /** Waits until no photo waits to be measured any more, and tells what became of them. */
-export const allAnalysed = async ({ call, delivery }: WatchedServer): Promise<Record<string, number>> => {
+export const allAnalysed = async (server: WatchedServer): Promise<Record<string, number>> => {
+  const { delivery } = server;
   for (;;) {
-    const { progress } = (await call("overview", { delivery })).body as { progress: Record<string, number> };
+    const { progress } = (await server.call("overview", { delivery })).body as { progress: Record<string, number> };
     if (progress.waiting === 0) return progress;
     await wait(0.5);
   }

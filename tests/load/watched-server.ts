@@ -59,7 +59,6 @@ export interface WatchedServer extends BuiltServer {
 
 const gone = (child: ChildProcess): Promise<void> => new Promise((done) => child.once("close", () => done()));
 
-/** `ulimit`: how many files the server may have open. */
 export const watchedServer = async (): Promise<WatchedServer> => {
   const folder = mkdtempSync(join(tmpdir(), "leafledger-load-"));
   const file = join(folder, "stalls.json");
@@ -81,6 +80,9 @@ export const watchedServer = async (): Promise<WatchedServer> => {
     await new Promise((next) => setTimeout(next, 20));
     return JSON.parse(readFileSync(file, "utf8")) as Stalls;
   };
+  // The first page with a window loads the tables of holidays, once.
+  await server.call("overview", { delivery });
+  await server.call("leaf", { delivery, leaf: "W01" });
   await stalls();
   return {
     ...server,

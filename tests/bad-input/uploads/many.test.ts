@@ -76,7 +76,7 @@ test("B5: more than eight at once are told to come again, and all arrive", async
   });
   const answers = await Promise.all(Array.from({ length: 120 }, () => untilTaken(at, randomBytes(2000))));
   expect(answers.every(({ status }) => status === 200)).toBe(true);
-  expect(most).toBeLessThanOrEqual(limits.uploadsAtOnce);
+  expect(most).toBeLessThanOrEqual(limits.uploads.atOnce);
   expect(at.site.store.open(at.delivery).read().photos.length).toBe(120);
 });
 
