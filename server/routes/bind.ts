@@ -1,9 +1,11 @@
 import type { Express, Request, RequestHandler, Response } from "express";
 import type * as z from "zod";
 import { type Body, calls, type Reply } from "../contract/calls.ts";
+import type { Actor } from "../contract/ids.ts";
 import { type CallName, paths } from "../contract/paths.ts";
 import { Refusal } from "../problem.ts";
-import { jsonBody } from "./json-body.ts";
+import { jsonBody, jsonFiles } from "./json-body.ts";
+import { actorOf, mayCall } from "./who-may-call.ts";
 
 /** Names of the parts of a path that begin with a colon. */
 type Named<Path extends string> = Path extends `${string}:${infer Name}/${infer Rest}`
@@ -17,12 +19,12 @@ export type Params<Name extends CallName> = Readonly<Record<Named<(typeof paths)
 /** The calls that answer with JSON. */
 type JsonCall = { [Name in CallName]: (typeof calls)[Name]["reply"] extends z.ZodType ? Name : never }[CallName];
 
-const methods = { GET: "get", POST: "post", PUT: "put" } as const;
+const methods = { GET: "get", POST: "post", PUT: "put", HEAD: "head", PATCH: "patch" } as const;
 
-/** Puts handlers at the method and path of a call. */
+/** Puts handlers at the method and path of a call, behind its row in the table of roles. */
 export const route = (app: Express, name: CallName, ...handlers: RequestHandler[]): void => {
   const [method, path] = paths[name];
-  app[methods[method]](path, ...handlers);
+  app[methods[method]](path, mayCall(name), ...handlers);
 };
 
 /** The named parts of a request's path; Express has matched them all. */
@@ -42,20 +44,32 @@ export const bodyOf = <Name extends CallName>(name: Name, body: unknown): Body<N
   return (schema ? schema.parse(body) : null) as Body<Name>;
 };
 
-const needsJson: RequestHandler = (request, _response, next) => {
+const saysJson: RequestHandler = (request, _response, next) => {
   if (!request.is("application/json")) throw new Refusal("Send JSON.", 415);
   next();
 };
 
-/** Serves one call: what comes in is checked, one use case is called, what goes out is checked. */
+/** Calls whose body holds whole files as text. */
+const withFiles: ReadonlySet<CallName> = new Set<CallName>([
+  "createDelivery",
+  "importOrder",
+  "importSchedule",
+  "addChart",
+]);
+
+/** What reads the body of a call that takes one. */
+export const json: readonly RequestHandler[] = [saysJson, jsonBody];
+
+/** Serves one call: who makes it and what comes in are checked, one use case is called, what goes out is checked. */
 export const bind = <Name extends JsonCall>(
   app: Express,
   name: Name,
-  handle: (params: Params<Name>, body: Body<Name>) => Reply<Name> | Promise<Reply<Name>>,
+  handle: (params: Params<Name>, body: Body<Name>, by: Actor) => Reply<Name> | Promise<Reply<Name>>,
 ): void => {
   const answer: RequestHandler = async (request, response) => {
-    sendReply(response, name, await handle(paramsOf(name, request), bodyOf(name, request.body)));
+    const by = actorOf(name, request, response);
+    sendReply(response, name, await handle(paramsOf(name, request), bodyOf(name, request.body), by));
   };
   if (calls[name].body === null) route(app, name, answer);
-  else route(app, name, needsJson, jsonBody, answer);
+  else route(app, name, ...(withFiles.has(name) ? [saysJson, jsonFiles] : json), answer);
 };

@@ -59,11 +59,16 @@ export const namesTwice = (text: string): boolean => {
 };
 
 /** Reads a JSON body of limited size and depth in which no key stands twice; a compressed one is refused. */
-export const jsonBody: RequestHandler = express.json({
-  limit: limits.jsonBytes,
-  inflate: false,
-  verify: (_request, _response, bytes) => {
-    if (jsonDepth(bytes) > limits.jsonDepth) throw new Refusal("The JSON is nested too deeply.", 400);
-    if (namesTwice(bytes.toString())) throw new Refusal("The JSON names something twice in one place.", 400);
-  },
-});
+const reader = (limit: number): RequestHandler =>
+  express.json({
+    limit,
+    inflate: false,
+    verify: (_request, _response, bytes) => {
+      if (jsonDepth(bytes) > limits.jsonDepth) throw new Refusal("The JSON is nested too deeply.", 400);
+      if (namesTwice(bytes.toString())) throw new Refusal("The JSON names something twice in one place.", 400);
+    },
+  });
+
+/** Reads the body of a call; one that holds whole files as text may be larger than what people type. */
+export const jsonBody = reader(limits.jsonBytes);
+export const jsonFiles = reader(limits.jsonFileBytes);

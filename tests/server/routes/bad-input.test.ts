@@ -33,7 +33,7 @@ describe("JSON", () => {
     ["nested 40 deep", `{"a":${"[".repeat(40)}${"]".repeat(40)}}`, 400],
     ["nested 49,000 deep", "[".repeat(49_000) + "]".repeat(49_000), 400],
     ["a bare word", "true", 400],
-    ["too large", JSON.stringify({ order: "x".repeat(limits.jsonBytes) }), 413],
+    ["too large", JSON.stringify({ order: "x".repeat(limits.jsonFileBytes) }), 413],
   ])("%s is refused", async (_, body, status) => {
     const answer = await post(body).expect(status);
     expect(answer.headers["content-type"]).toMatch("application/problem+json");
