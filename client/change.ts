@@ -5,9 +5,8 @@ import { call, type Outcome, type Params } from "./api.ts";
 import { askWho, type Desk, useDesk } from "./desk.ts";
 
 type Changing = {
-  [Name in CallName]: Body<Name> extends { by: unknown } ? Name : never;
+  [Name in CallName]: Body<Name> extends null ? never : Name;
 }[CallName];
-type Content<Name extends Changing> = Omit<Body<Name>, "by">;
 
 const undoSeconds = 10;
 
@@ -33,18 +32,17 @@ export const useChange = () => {
     const change = async <Name extends Changing>(
       name: Name,
       params: Params<Name>,
-      content: Content<Name>,
+      content: Body<Name>,
       says: string,
       takeBack?: (reply: Reply<Name>) => void,
     ): Promise<Reply<Name> | null> => {
-      const by = await askWho(desk);
-      if (!by) return null;
+      if (!(await askWho(desk))) return null;
       const write = call as unknown as (
         name: Name,
         params: Params<Name>,
-        body: object,
+        body: Body<Name>,
       ) => Promise<Outcome<Reply<Name>>>;
-      const outcome = await write(name, params, { by, ...content });
+      const outcome = await write(name, params, content);
       if (outcome.kind !== "ok") {
         show(desk, { tone: "refused", ...refusal(outcome), takeBack: null }, 30);
         return null;
@@ -59,7 +57,7 @@ export const useChange = () => {
       delivery: string,
       name: Name,
       params: Params<Name>,
-      content: Content<Name>,
+      content: Body<Name>,
       says: string,
     ) =>
       change(name, params, content, says, (reply) => {

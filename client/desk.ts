@@ -3,8 +3,9 @@ import { createContext } from "preact";
 import { useContext } from "preact/hooks";
 import type { Actor } from "../server/contract/ids.ts";
 import type { MatchView, Progress } from "../server/contract/views.ts";
+import { call } from "./api.ts";
+import type { KeptViews } from "./kept-views.ts";
 import type { UploadQueue } from "./upload-queue.ts";
-import { keepWho, readWho } from "./who.ts";
 
 /** What was just done or refused; `takeBack` undoes it while the notice is shown. */
 interface Notice {
@@ -26,16 +27,21 @@ export interface Desk {
   readonly planning: Signal<MatchView["planning"]>;
   readonly notice: Signal<Notice | null>;
   readonly queue: UploadQueue;
+  readonly kept: KeptViews;
+  /** Loads the newer version of the page that has come; null while this is the newest. */
+  readonly newVersion: Signal<(() => void) | null>;
 }
 
-export const openDesk = (queue: UploadQueue): Desk => ({
-  who: signal(readWho(localStorage)),
+export const openDesk = (queue: UploadQueue, who: Actor | null, kept: KeptViews): Desk => ({
+  who: signal(who),
   asking: signal(null),
   freshness: signal(0),
   progress: signal(null),
   planning: signal(null),
   notice: signal(null),
   queue,
+  kept,
+  newVersion: signal(null),
 });
 
 export const DeskContext = createContext<Desk | null>(null);
@@ -51,10 +57,10 @@ export const askWho = (desk: Desk): Promise<Actor | null> =>
   desk.who.value
     ? Promise.resolve(desk.who.value)
     : new Promise((resolve) => {
-        desk.asking.value = (who) => {
+        desk.asking.value = async (answered) => {
           desk.asking.value = null;
-          if (who) keepWho(localStorage, who);
-          desk.who.value = who;
-          resolve(who);
+          const named = answered && (await call("nameSession", {}, { name: answered.name }));
+          desk.who.value = named?.kind === "ok" ? answered : null;
+          resolve(desk.who.value);
         };
       });

@@ -1,9 +1,12 @@
 import { render } from "preact";
 import { App } from "./app.tsx";
 import { openDesk } from "./desk.ts";
+import { openKeptViews } from "./kept-views.ts";
+import { watchVersion } from "./new-version.ts";
 import { openPhotoShelf } from "./photo-shelf.ts";
 import { sendPhoto } from "./send-photo.ts";
 import { openUploadQueue } from "./upload-queue.ts";
+import { whoIsHere } from "./who.ts";
 
 const retryMs = 20_000;
 
@@ -11,13 +14,16 @@ const start = async () => {
   const queue = await openUploadQueue(await openPhotoShelf(), sendPhoto, () => {
     desk.freshness.value += 1;
   });
-  const desk = openDesk(queue);
+  const desk = openDesk(queue, await whoIsHere(localStorage), await openKeptViews());
   const tryAgain = () => void queue.sendWaiting();
   addEventListener("online", tryAgain);
   document.addEventListener("visibilitychange", tryAgain);
   setInterval(tryAgain, retryMs);
   tryAgain();
   void navigator.storage?.persist?.();
+  void watchVersion((load) => {
+    desk.newVersion.value = load;
+  });
   render(<App desk={desk} />, document.body);
 };
 

@@ -8,8 +8,7 @@ type Said =
   | { readonly kind: "nothing" }
   | { readonly kind: "looking" }
   | { readonly kind: "kept" }
-  | { readonly kind: "retake"; readonly advice: readonly string[] }
-  | { readonly kind: "cannot"; readonly says: string };
+  | { readonly kind: "retake"; readonly advice: readonly string[] };
 
 /** Takes a photo, keeps it on this phone, says at once whether to take it again, and sends it when it can. */
 export const TakePhoto = (props: {
@@ -23,16 +22,10 @@ export const TakePhoto = (props: {
   const [said, say] = useState<Said>({ kind: "nothing" });
 
   const keep = async (file: File) => {
-    const by = await askWho(desk);
-    if (!by) return;
+    if (!(await askWho(desk))) return;
     say({ kind: "looking" });
     const sha256 = await hashPhoto(file);
-    if (!sha256)
-      return say({
-        kind: "cannot",
-        says: "This page was opened without https, so photos cannot be kept safely. Open it on the laptop itself.",
-      });
-    const about = { by, sha256, name: file.name.slice(0, 200) || "photo.jpg", ...props.about };
+    const about = { sha256, name: file.name.slice(0, 200) || "photo.jpg", ...props.about };
     await desk.queue.keep({
       id: `${props.delivery} ${sha256}`,
       delivery: props.delivery,
@@ -62,11 +55,10 @@ export const TakePhoto = (props: {
       <label for={id} class={props.quiet ? "button" : "button main"}>
         <Icon name="camera" /> {props.label}
       </label>
-      <p role="status" class={said.kind === "retake" || said.kind === "cannot" ? "warn" : "quiet"}>
+      <p role="status" class={said.kind === "retake" ? "warn" : "quiet"}>
         {said.kind === "looking" && "Looking at the photo …"}
         {said.kind === "kept" && "Kept on this device. It looks fine so far."}
         {said.kind === "retake" && `Kept, but take it again: ${said.advice[0]}`}
-        {said.kind === "cannot" && said.says}
       </p>
     </div>
   );

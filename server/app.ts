@@ -1,7 +1,9 @@
 import compression from "compression";
 import express, { type Express } from "express";
 import helmet from "helmet";
+import type { Access } from "./access/access.ts";
 import { Refusal } from "./problem.ts";
+import { access } from "./routes/access.ts";
 import { clientFiles } from "./routes/client-files.ts";
 import { deliveries } from "./routes/deliveries.ts";
 import { events } from "./routes/events.ts";
@@ -13,12 +15,14 @@ import { problemAnswer } from "./routes/problem-answer.ts";
 import { records } from "./routes/records.ts";
 import { ownNamesOnly, samePageOnly } from "./routes/same-page-only.ts";
 import { sheets } from "./routes/sheets.ts";
+import { sessionCookie, sessionOf, whoCalls } from "./routes/who-may-call.ts";
 import type { Site } from "./site.ts";
 
 /** What the app needs beside the site. */
 export interface AppSettings {
   readonly clientFolder: string;
   readonly version: string;
+  readonly access: Access;
   /** Hears of faults of ours, never of refusals. */
   report(error: unknown): void;
 }
@@ -56,8 +60,12 @@ export const makeApp = (site: Site, settings: AppSettings): Express => {
   app.get("/openapi.json", (_request, response) => {
     response.json(openApi(settings.version));
   });
-  for (const part of [deliveries, leaves, photos, match, records, sheets, events]) part(app, site);
-  app.use("/api", () => {
+  app.use("/api", whoCalls(settings.access.sessions, sessionCookie));
+  access(app, settings.access);
+  events(app, site, settings.access.sessions);
+  for (const part of [deliveries, leaves, photos, match, records, sheets]) part(app, site);
+  app.use("/api", (_request, response) => {
+    sessionOf(response);
     throw new Refusal("There is no such call.", 404);
   });
   clientFiles(app, settings.clientFolder);

@@ -1,16 +1,19 @@
 import { createServer, type Server } from "node:http";
 import { join } from "node:path";
+import { openAccess } from "../access/access.ts";
+import { openAccessShelf } from "../access/kept-access.ts";
 import { makeApp } from "../app.ts";
 import { type Config, readConfig } from "../config.ts";
+import { patience, watchConnections } from "../connections.ts";
 import { demoId } from "../demo/brannoch-quay.ts";
 import { withDemoClock } from "../demo/demo-clock.ts";
 import { finishDemo } from "../demo/finish-demo.ts";
 import { seedDemo } from "../demo/seed.ts";
-import { limits } from "../limits.ts";
 import { type OpenSite, openSite } from "../open-site.ts";
 import { projectFolder } from "../project-folder.ts";
 import type { Site } from "../site.ts";
 import { measureMarks } from "../use-cases/measure-marks.ts";
+import { followRequests } from "./finish-requests.ts";
 import { progressBar } from "./progress-bar.ts";
 import { say } from "./say.ts";
 
@@ -51,20 +54,18 @@ const followMeasuring = (site: Site): void => {
   });
 };
 
-/** Ends in order: no new requests, what runs is finished, the folder is freed. */
-const endOn = (signal: NodeJS.Signals, server: Server, open: OpenSite): void => {
-  const patienceMs = 5000;
+/** Ends in order: what was asked is answered, then the child processes end and the folder is freed. */
+const endOn = (signal: NodeJS.Signals, finishRequests: () => Promise<void>, open: OpenSite): void => {
   process.once(signal, () => {
-    server.close();
-    server.closeIdleConnections();
-    setTimeout(() => server.closeAllConnections(), patienceMs).unref();
-    open.close().then(
-      () => process.exit(0),
-      (error: unknown) => {
-        report(error);
-        process.exit(1);
-      },
-    );
+    finishRequests()
+      .then(() => open.close())
+      .then(
+        () => process.exit(0),
+        (error: unknown) => {
+          report(error);
+          process.exit(1);
+        },
+      );
   });
 };
 
@@ -85,15 +86,18 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
   });
   const open = await openSite(config.dataFolder);
   for (const [id, why] of open.damaged)
-    process.stderr.write(`Delivery ${id} cannot be opened and was left as it is: ${why}\n`);
+    process.stderr.write(
+      `Delivery ${id} cannot be opened and was left as it is: ${why}. See: leafledger repair ${id}\n`,
+    );
   const site = options.demo ? withDemoClock(open.site) : open.site;
-  const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, report });
-  const server = createServer(app);
-  server.headersTimeout = limits.headersMs;
-  server.requestTimeout = limits.requestMs;
+  const access = openAccess(await openAccessShelf(config.dataFolder));
+  const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, access, report });
+  const server = createServer(patience, app);
+  watchConnections(server);
   const port = await listen(server, config);
-  endOn("SIGINT", server, open);
-  endOn("SIGTERM", server, open);
+  const finishRequests = followRequests(server);
+  endOn("SIGINT", finishRequests, open);
+  endOn("SIGTERM", finishRequests, open);
   const address = `http://localhost:${port}/`;
   followMeasuring(site);
   if (options.demo) {

@@ -1,15 +1,18 @@
 import type { Express } from "express";
+import type { Sessions } from "../access/sessions.ts";
 import type { ServerEvent } from "../contract/calls.ts";
 import type { Site } from "../site.ts";
 import { paramsOf, route } from "./bind.ts";
+import { sessionOf } from "./who-may-call.ts";
 
 const lookEveryMs = 500;
 const signOfLifeMs = 20_000;
 
-/** Server-sent events of one delivery: how far measuring and planning are, and that something changed. An event's id is the journal's line. */
-export const events = (app: Express, site: Site): void =>
+/** Server-sent events of one delivery: how far measuring and planning are, and that something changed; it ends with the session. An event's id is the journal's line. */
+export const events = (app: Express, site: Site, sessions: Sessions): void =>
   route(app, "events", (request, response) => {
     const { delivery } = paramsOf("events", request);
+    const { id: sessionId } = sessionOf(response);
     const store = site.store.open(delivery);
     let seen = store.head().seq;
     response.writeHead(200, { "Content-Type": "text/event-stream", "Cache-Control": "no-store" });
@@ -26,6 +29,7 @@ export const events = (app: Express, site: Site): void =>
       if (id === delivery) send({ kind: "planning", planning });
     });
     const look = setInterval(() => {
+      if (!sessions.holds(sessionId)) return void response.end();
       const { seq } = store.head();
       if (seq === seen) return;
       seen = seq;

@@ -12,11 +12,15 @@ export const ownNamesOnly: RequestHandler = (request, _response, next) => {
   next();
 };
 
-/** A change must come from our own page, or from a program that sends no origin at all. */
+/**
+ * A change must come from our own page. The browser says where a request comes from, and a page elsewhere cannot add a header of its own
+ * without asking first, which is never allowed.
+ */
 export const samePageOnly: RequestHandler = (request, _response, next) => {
-  const { origin, host } = request.headers;
-  const reads = request.method === "GET" || request.method === "HEAD";
-  if (!reads && origin !== undefined && origin !== `http://${host}` && origin !== `https://${host}`)
+  const { origin, host, "sec-fetch-site": from, "x-leafledger": marked } = request.headers;
+  const sameOrigin = origin === `http://${host}` || origin === `https://${host}`;
+  const ours = marked === "1" && (from === undefined ? sameOrigin : from === "same-origin" && (!origin || sameOrigin));
+  if (request.method !== "GET" && request.method !== "HEAD" && !ours)
     throw new Refusal("A change must come from Leafledger's own page.", 403);
   next();
 };

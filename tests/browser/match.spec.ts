@@ -10,15 +10,15 @@ const allotment = (delivery: string) => `/api/v1/deliveries/${delivery}/allotmen
 /** No wishes and the usual way of seeing, before each test and after it; notices stay until they are closed. */
 const test = base.extend<{ asItCame: undefined }>({
   asItCame: [
-    async ({ page, request, delivery, by }, use) => {
+    async ({ page, request, delivery }, use) => {
       await page.addInitScript(() => {
         const wait = window.setTimeout.bind(window);
         const withoutNotices = (run: TimerHandler, ms?: number) => (ms === 10_000 ? 0 : wait(run, ms));
         window.setTimeout = withoutNotices as typeof setTimeout;
       });
-      await clear(request, delivery, by);
+      await clear(request, delivery);
       await use(undefined);
-      await clear(request, delivery, by);
+      await clear(request, delivery);
     },
     { auto: true },
   ],
@@ -27,12 +27,12 @@ const test = base.extend<{ asItCame: undefined }>({
 const viewOf = async (request: APIRequestContext, delivery: string): Promise<MatchView> =>
   (await request.get(`/api/v1/deliveries/${delivery}/match`)).json();
 
-const clear = async (request: APIRequestContext, delivery: string, by: object) => {
+const clear = async (request: APIRequestContext, delivery: string) => {
   const { spaces } = await viewOf(request, delivery);
   const looks = spaces.flatMap(({ space }) => (space.look ? [{ id: space.id, look: null }] : []));
   const sight = { meeting: 1.5, beside: 1, across: 0.7, apart: 0.4 };
-  const seen = await request.put(`${allotment(delivery)}/sight`, { data: { by, sight, spaces: looks } });
-  const wished = await request.put(`${allotment(delivery)}/wishes`, { data: { by, locks: [], bans: [] } });
+  const seen = await request.put(`${allotment(delivery)}/sight`, { data: { sight, spaces: looks } });
+  const wished = await request.put(`${allotment(delivery)}/wishes`, { data: { locks: [], bans: [] } });
   expect([seen.status(), wished.status()]).toEqual([200, 200]);
 };
 

@@ -1,5 +1,6 @@
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
 import type { Reply } from "../../server/contract/calls.ts";
+import { test } from "./the-demo.ts";
 
 test("the demo delivery is measured and its leaves are allotted", async ({ request }) => {
   await expect

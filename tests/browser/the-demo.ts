@@ -1,8 +1,16 @@
 import { test as base, expect, type Page } from "@playwright/test";
 import type { Reply } from "../../server/contract/calls.ts";
 
-/** The demo delivery's address, and a page on which a name was given already. */
+/** The demo delivery's address, requests and a page of a foreman who gave a name already. */
 export const test = base.extend<{ delivery: string; by: { name: string; device: string } }>({
+  request: async ({ playwright, baseURL, by }, use) => {
+    const asPage = { "x-leafledger": "1", "sec-fetch-site": "same-origin" };
+    const request = await playwright.request.newContext({ baseURL: baseURL ?? "", extraHTTPHeaders: asPage });
+    await request.post("/api/v1/session/laptop");
+    await request.put("/api/v1/session/name", { data: { name: by.name } });
+    await use(request);
+    await request.dispose();
+  },
   by: async ({ isMobile }, use) => {
     await use({ name: "Jo Arden", device: isMobile ? "phone" : "laptop" });
   },

@@ -5,7 +5,6 @@ const photo = (digit: string, keptAt = `2026-03-03T11:0${digit}:00Z`): KeptPhoto
   id: `brannoch ${digit.repeat(64)}`,
   delivery: "brannoch",
   about: {
-    by: { name: "Jo", device: "phone" },
     sha256: digit.repeat(64),
     name: `${digit}.jpg`,
     kind: "single",

@@ -43,7 +43,6 @@ export const scheduleCsv = `opening,leaves,width_mm,height_mm,thickness_mm,patte
 
 /** What begins a small invented delivery. */
 export const smallDelivery: Body<"createDelivery"> = {
-  by,
   job: {
     name: "Tarn Mill",
     site: "Tarn Mill, ground floor",

@@ -8,7 +8,7 @@ import { createDelivery } from "../../../server/use-cases/create-delivery.ts";
 import { viewLeaf } from "../../../server/use-cases/view-leaf.ts";
 import { viewOverview } from "../../../server/use-cases/view-overview.ts";
 import { viewReturns } from "../../../server/use-cases/view-returns.ts";
-import { smallDelivery } from "../../support/small-delivery.ts";
+import { by, smallDelivery } from "../../support/small-delivery.ts";
 import { testSite } from "../../support/test-site.ts";
 
 test("the demo delivery obeys every rule and comes out as the worked example", { timeout: 60_000 }, async () => {
@@ -66,6 +66,6 @@ test("the demo delivery obeys every rule and comes out as the worked example", {
   const { head } = overview;
   await seedDemo(demo, join(projectFolder(), "sample-images"));
   expect(site.store.open(demoId).head()).toEqual(head); // not seeded twice
-  await createDelivery(demo, smallDelivery);
+  await createDelivery(demo, { ...smallDelivery, by });
   expect(demo.now()).toBe(site.now()); // real time as soon as there is a real delivery
 });

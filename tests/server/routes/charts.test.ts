@@ -22,7 +22,7 @@ afterEach(async () => {
 const view = async (): Promise<Reply<"charts">> => (await api.call("charts", { delivery }).expect(200)).body;
 
 const text = ["patch,L,a,b", ...chart24.map(({ labD50 }, i) => [i + 1, ...labD50].join(","))].join("\n");
-const own = { by, name: "Office chart", edition: "measured 2025", white: "D50", text };
+const own = { name: "Office chart", edition: "measured 2025", white: "D50", text };
 
 test("the editions built in are those published, and the older one counts until somebody chooses", async () => {
   const { chosen, editions } = await view();
@@ -36,16 +36,16 @@ test("the editions built in are those published, and the older one counts until 
 });
 
 test("another edition is chosen, and the choice taken back", async () => {
-  const { body } = await api.call("chooseChart", { delivery }, { by, chart: "SINCE-2014" }).expect(200);
+  const { body } = await api.call("chooseChart", { delivery }, { chart: "SINCE-2014" }).expect(200);
   expect((await view()).chosen).toBe("SINCE-2014");
-  await api.call("undo", { delivery }, { by, seq: body.seq }).expect(200);
+  await api.call("undo", { delivery }, { seq: body.seq }).expect(200);
   expect((await view()).chosen).toBe("BEFORE-2014");
-  const { body: problem } = await api.call("chooseChart", { delivery }, { by, chart: "CHART-9" }).expect(404);
+  const { body: problem } = await api.call("chooseChart", { delivery }, { chart: "CHART-9" }).expect(404);
   expect(problem.detail).toBe("There is no chart CHART-9 in this delivery. Enter its values first.");
 });
 
 test("values of one's own are kept under name and edition and counted by at once; taking them back brings back what was", async () => {
-  await api.call("chooseChart", { delivery }, { by, chart: "SINCE-2014" }).expect(200);
+  await api.call("chooseChart", { delivery }, { chart: "SINCE-2014" }).expect(200);
   const { body } = await api.call("addChart", { delivery }, own).expect(200);
   const { chosen, editions } = await view();
   expect(chosen).toBe("CHART-1");
@@ -54,7 +54,7 @@ test("values of one's own are kept under name and edition and counted by at once
   expect(document.charts.own[0].lab).toEqual(chart24.map(({ labD50 }) => labD50));
   const { body: lines } = await api.call("history", { delivery }).expect(200);
   expect(lines[0]).toMatchObject({ seq: body.seq, what: "Took in the values of Office chart" });
-  await api.call("undo", { delivery }, { by, seq: body.seq }).expect(200);
+  await api.call("undo", { delivery }, { seq: body.seq }).expect(200);
   expect((await view()).chosen).toBe("SINCE-2014");
   expect((await view()).editions).toHaveLength(2);
 });

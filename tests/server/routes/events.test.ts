@@ -3,7 +3,6 @@ import type { AddressInfo } from "node:net";
 import { expect, onTestFinished, test } from "vitest";
 import type { Planning } from "../../../server/site.ts";
 import { apiOf } from "../../support/http.ts";
-import { by } from "../../support/small-delivery.ts";
 import { testSite } from "../../support/test-site.ts";
 
 test("the stream tells how far measuring is at once, a change when it is saved, and how far planning is", async () => {
@@ -31,7 +30,9 @@ test("the stream tells how far measuring is at once, a change when it is saved, 
   const { port } = server.address() as AddressInfo;
 
   let text = "";
-  const stream = get({ port, host: "127.0.0.1", path: `/api/v1/deliveries/${delivery}/events` }, (response) => {
+  const { headers } = api;
+  const path = `/api/v1/deliveries/${delivery}/events`;
+  const stream = get({ port, host: "127.0.0.1", path, headers }, (response) => {
     expect(response.headers["content-type"]).toBe("text/event-stream");
     expect(response.headers["content-encoding"]).toBeUndefined();
     response.on("data", (data) => {
@@ -42,7 +43,7 @@ test("the stream tells how far measuring is at once, a change when it is saved, 
   stream.on("error", () => undefined);
   await expect.poll(() => text).toContain('"kind":"progress"');
   expect(text).not.toContain("changed");
-  await api.call("countLine", { delivery, line: "L1" }, { by, counted: 4 }).expect(200);
+  await api.call("countLine", { delivery, line: "L1" }, { counted: 4 }).expect(200);
   await expect.poll(() => text, { timeout: 3000 }).toContain('id: 2\nevent: changed\ndata: {"kind":"changed","seq":2}');
   planning?.(delivery, { worst: 3.1, bound: 2.9, seconds: 1 });
   planning?.("another", { worst: 9, bound: 9, seconds: 1 });

@@ -139,7 +139,7 @@ describe("joints set by hand", () => {
     woken.length = 0;
     const { pattern } = await view();
     const { body } = await api
-      .call("setJoints", { delivery, pattern: fourPanel }, { by, parts: narrowStile(pattern) })
+      .call("setJoints", { delivery, pattern: fourPanel }, { parts: narrowStile(pattern) })
       .expect(200);
     expect(woken).toEqual([delivery]);
     for (const leaf of ["S01", "S02"]) {
@@ -162,9 +162,9 @@ describe("joints set by hand", () => {
     const before = fingerprints();
     const { pattern } = await view();
     const { body } = await api
-      .call("setJoints", { delivery, pattern: fourPanel }, { by, parts: narrowStile(pattern) })
+      .call("setJoints", { delivery, pattern: fourPanel }, { parts: narrowStile(pattern) })
       .expect(200);
-    await api.call("undo", { delivery }, { by, seq: body.seq }).expect(200);
+    await api.call("undo", { delivery }, { seq: body.seq }).expect(200);
     expect((await view()).pattern).toEqual(pattern);
     expect(fingerprints()).toEqual(before);
   });
@@ -185,7 +185,7 @@ describe("joints set by hand", () => {
   ])("are refused with %s, and nothing is changed", async (_, put, says) => {
     const { pattern } = await view();
     const { body } = await api
-      .call("setJoints", { delivery, pattern: fourPanel }, { by, parts: partsOf(pattern, put) })
+      .call("setJoints", { delivery, pattern: fourPanel }, { parts: partsOf(pattern, put) })
       .expect(422);
     expect(body.detail).toContain(says);
     expect((await view()).pattern).toEqual(pattern);
@@ -196,13 +196,13 @@ describe("joints set by hand", () => {
     const parts = partsOf(pattern);
     const [first, ...rest] = parts;
     const send = async (sent: unknown) =>
-      (await api.call("setJoints", { delivery, pattern: fourPanel }, { by, parts: sent }).expect(422)).body.detail;
+      (await api.call("setJoints", { delivery, pattern: fourPanel }, { parts: sent }).expect(422)).body.detail;
     expect(await send(rest)).toBe("four-panel 1981 x 838 has 11 parts: send each of them once.");
     expect(await send([...parts, first])).toBe("four-panel 1981 x 838 has 11 parts: send each of them once.");
     expect(await send([...rest, { ...first, name: "stile-far" }])).toBe(
       "Where the stile-left of four-panel 1981 x 838 lies is missing: send it too.",
     );
-    await api.call("setJoints", { delivery, pattern: fourPanel }, { by, parts: "none" }).expect(400);
+    await api.call("setJoints", { delivery, pattern: fourPanel }, { parts: "none" }).expect(400);
   });
 });
 

@@ -34,8 +34,8 @@ afterEach(async () => {
   expect(api.faults).toEqual([]);
 });
 
-const plan = () => api.call("planAllotment", { delivery }, { by });
-const wish = (wishes: object) => api.call("setWishes", { delivery }, { by, locks: [], bans: [], ...wishes });
+const plan = () => api.call("planAllotment", { delivery }, {});
+const wish = (wishes: object) => api.call("setWishes", { delivery }, { locks: [], bans: [], ...wishes });
 const corridor = (body: {
   spaces: { space: { name: string }; places: { leaf: string; face: string; opening: string }[] }[];
 }) => body.spaces.find(({ space }) => space.name === "Corridor")?.places ?? [];
@@ -106,8 +106,7 @@ describe("the allotment", () => {
   });
 
   test("leaves awaited from the supplier let the least seen opening wait", async () => {
-    for (const leaf of ["W01", "W02"])
-      await api.call("decideLeaf", { delivery, leaf }, { by, decision: hold }).expect(200);
+    for (const leaf of ["W01", "W02"]) await api.call("decideLeaf", { delivery, leaf }, { decision: hold }).expect(200);
     const { body } = await plan().expect(200);
     expect(
       corridor(body)
@@ -129,7 +128,7 @@ describe("the allotment", () => {
 
   test("a leaf locked and then held stops planning with a sentence", async () => {
     await wish({ locks: [{ leaf: "W01", opening: "1.01", place: 0, turned: null }] }).expect(200);
-    await api.call("decideLeaf", { delivery, leaf: "W01" }, { by, decision: hold }).expect(200);
+    await api.call("decideLeaf", { delivery, leaf: "W01" }, { decision: hold }).expect(200);
     expect((await plan().expect(409)).body.detail).toBe(
       "W01 is locked to 1.01 and cannot hang there any more: take the lock back.",
     );
@@ -155,9 +154,9 @@ describe("the allotment", () => {
       note: "",
       foundBy: "person",
     };
-    await api.call("logMark", { delivery, leaf: "W01" }, { by, mark }).expect(200);
+    await api.call("logMark", { delivery, leaf: "W01" }, { mark }).expect(200);
     const decision = { outcome: "accept", reason: "", allowance: null, party: null, asks: null };
-    await api.call("decideLeaf", { delivery, leaf: "W01" }, { by, decision }).expect(200);
+    await api.call("decideLeaf", { delivery, leaf: "W01" }, { decision }).expect(200);
     const hung = async (way: boolean | null) => {
       await wish({ locks: [{ leaf: "W01", opening: "1.01", place: 0, turned: way }] }).expect(200);
       return corridor((await plan().expect(200)).body)[0];
@@ -169,7 +168,7 @@ describe("the allotment", () => {
   test("an accepted leaf in its place is ready to hang", async () => {
     await plan();
     const decision = { outcome: "accept", reason: "", allowance: null, party: null, asks: null };
-    await api.call("decideLeaf", { delivery, leaf: "W02" }, { by, decision }).expect(200);
+    await api.call("decideLeaf", { delivery, leaf: "W02" }, { decision }).expect(200);
     const { body } = await api.call("overview", { delivery });
     expect(body.readyToHang).toMatchObject([{ leaf: "W02" }]);
   });

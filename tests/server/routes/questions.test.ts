@@ -1,7 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { openProcessPool } from "../../../server/workers/process-pool.ts";
 import { type Api, apiOf } from "../../support/http.ts";
-import { by } from "../../support/small-delivery.ts";
 import { type TestSite, testSite } from "../../support/test-site.ts";
 
 /** W03 is far from the others on both faces; W04 is between them. */
@@ -35,14 +34,14 @@ afterEach(async () => {
 });
 
 const held = { outcome: "hold", reason: "look again", allowance: null, party: null, asks: null };
-const plan = () => api.call("planAllotment", { delivery }, { by }).expect(200);
+const plan = () => api.call("planAllotment", { delivery }, {}).expect(200);
 const outOfReach = (leaf: string) => ({ leaf, opening: null, space: "CORRIDOR", why: "" });
 
 describe("questions about the allotment", () => {
   test("which leaves to return: none while a spare does, the strange one when it must hang", async () => {
     const none = await api.call("askReturns", { delivery }, { tolerance: null }).expect(200);
     expect(none.body).toMatchObject({ tolerance: 2, bound: 0, proven: true, replace: [] });
-    await api.call("setWishes", { delivery }, { by, locks: [], bans: [outOfReach("W04")] }).expect(200);
+    await api.call("setWishes", { delivery }, { locks: [], bans: [outOfReach("W04")] }).expect(200);
     const { body } = await api.call("askReturns", { delivery }, { tolerance: 2 }).expect(200);
     expect(body).toMatchObject({ bound: 1, proven: true, replace: [{ returned: "W03" }] });
     expect(body.worst).toBeCloseTo(0.5 + upper, 4);
@@ -52,7 +51,7 @@ describe("questions about the allotment", () => {
   test("leaves that are held and clash are named", async () => {
     const lock = (leaf: string, opening: string) => ({ leaf, opening, place: 0, turned: null });
     await api
-      .call("setWishes", { delivery }, { by, locks: [lock("W01", "1.01"), lock("W03", "1.02")], bans: [] })
+      .call("setWishes", { delivery }, { locks: [lock("W01", "1.01"), lock("W03", "1.02")], bans: [] })
       .expect(200);
     const { body } = await api.call("askReturns", { delivery }, { tolerance: null }).expect(409);
     expect(body.detail).toBe(
@@ -70,10 +69,10 @@ describe("questions about the allotment", () => {
   test("after a leaf is held back, the spare takes its place and the others stay", async () => {
     const { body: before } = await plan();
     expect(before.spare).toEqual(["W03"]);
-    await api.call("decideLeaf", { delivery, leaf: "W01" }, { by, decision: held }).expect(200);
+    await api.call("decideLeaf", { delivery, leaf: "W01" }, { decision: held }).expect(200);
     const { body } = await api.call("askMoves", { delivery }, { loss: 20 }).expect(200);
     expect(body.chosen).toMatchObject({ changed: 0, proven: true, moved: [{ leaf: "W03", from: null }] });
-    const { body: after } = await api.call("planFewMoves", { delivery }, { by, loss: 20 }).expect(200);
+    const { body: after } = await api.call("planFewMoves", { delivery }, { loss: 20 }).expect(200);
     const hung = (view: typeof before) =>
       view.spaces.flatMap(({ places }: { places: { opening: string; leaf: string }[] }) =>
         places.filter(({ leaf }) => leaf === "W02" || leaf === "W04"),
@@ -97,7 +96,7 @@ describe("questions about the allotment", () => {
 
   test("what would lift the worst: letting a lock go, by name", async () => {
     const locks = [{ leaf: "W03", opening: "1.01", place: 0, turned: null }];
-    await api.call("setWishes", { delivery }, { by, locks, bans: [] }).expect(200);
+    await api.call("setWishes", { delivery }, { locks, bans: [] }).expect(200);
     const { body } = await api.call("askLift", { delivery }, {}).expect(200);
     expect(body.worst).toBeCloseTo(8.5 + upper, 4);
     expect([body.pair.one, body.pair.other].map(({ leaf }) => leaf)).toContain("W03");

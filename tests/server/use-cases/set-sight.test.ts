@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { type Api, apiOf } from "../../support/http.ts";
-import { by, scheduleCsv } from "../../support/small-delivery.ts";
+import { scheduleCsv } from "../../support/small-delivery.ts";
 import { type TestSite, testSite } from "../../support/test-site.ts";
 
 const sight = { meeting: 2, beside: 1, across: 0.5, apart: 0.3 };
@@ -22,7 +22,7 @@ afterEach(async () => {
   expect(api.faults).toEqual([]);
 });
 
-const set = (spaces: object[]) => api.call("setSight", { delivery }, { by, sight, spaces });
+const set = (spaces: object[]) => api.call("setSight", { delivery }, { sight, spaces });
 const match = async () => (await api.call("match", { delivery }).expect(200)).body;
 const lookOf = (view: Awaited<ReturnType<typeof match>>, id: string) =>
   view.spaces.find(({ space }: { space: { id: string } }) => space.id === id).space.look;
@@ -33,7 +33,7 @@ test("the usual weights count until others are set, and the change is one that c
   const after = await match();
   expect(after.sight).toEqual(sight);
   expect(lookOf(after, "CORRIDOR")).toEqual(look);
-  await api.call("undo", { delivery }, { by, seq: body.seq }).expect(200);
+  await api.call("undo", { delivery }, { seq: body.seq }).expect(200);
   expect(lookOf(await match(), "CORRIDOR")).toBeUndefined();
 });
 
@@ -48,7 +48,7 @@ test("a space not named keeps its look, and null takes a look away", async () =>
 test("the plan follows the walls: the leaf between the two others in lightness hangs between them", async () => {
   for (const code of ["W01", "W02", "W03"]) await api.leaf(delivery, code, "L1", "FL-2040X826");
   await set([{ id: "CORRIDOR", look }]).expect(200);
-  const { body } = await api.call("planAllotment", { delivery }, { by }).expect(200);
+  const { body } = await api.call("planAllotment", { delivery }, {}).expect(200);
   const places = body.spaces.find(({ space }: { space: { id: string } }) => space.id === "CORRIDOR").places;
   expect(places.find(({ opening }: { opening: string }) => opening === "1.01").leaf).toBe("W02");
 });
@@ -79,6 +79,6 @@ test.each([
 test("a corrected schedule keeps how spaces are looked at, without openings that went", async () => {
   await set([{ id: "CORRIDOR", look }]).expect(200);
   const csv = scheduleCsv.replace(/^1\.03.*\n/m, "");
-  await api.call("importSchedule", { delivery }, { by, csv }).expect(200);
+  await api.call("importSchedule", { delivery }, { csv }).expect(200);
   expect(lookOf(await match(), "CORRIDOR")).toEqual({ ...look, walls: [["1.01", "1.02"]] });
 });

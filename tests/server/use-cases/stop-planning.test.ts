@@ -1,7 +1,6 @@
 import { expect, onTestFinished, test } from "vitest";
 import { openPlanning } from "../../../server/workers/planning.ts";
 import { apiOf } from "../../support/http.ts";
-import { by } from "../../support/small-delivery.ts";
 import { testSite } from "../../support/test-site.ts";
 
 test("nothing to stop is said so, and an unknown delivery is not there", async () => {
@@ -9,8 +8,8 @@ test("nothing to stop is said so, and an unknown delivery is not there", async (
   onTestFinished(() => site.remove());
   const api = apiOf(site);
   const delivery = await api.begin();
-  expect((await api.call("stopPlanning", { delivery }, { by }).expect(200)).body).toEqual({ stopped: false });
-  await api.call("stopPlanning", { delivery: "nosuch" }, { by }).expect(404);
+  expect((await api.call("stopPlanning", { delivery }, {}).expect(200)).body).toEqual({ stopped: false });
+  await api.call("stopPlanning", { delivery: "nosuch" }, {}).expect(404);
 });
 
 test("a plan being made can be stopped; a second one is refused meanwhile, in words", { timeout: 30_000 }, async () => {
@@ -22,9 +21,9 @@ test("a plan being made can be stopped; a second one is refused meanwhile, in wo
   const delivery = await api.begin();
   for (const code of ["W01", "W02", "W03"]) await api.leaf(delivery, code, "L1", "FL-2040X826");
   const [made, second, stopped] = await Promise.all([
-    api.call("planAllotment", { delivery }, { by }),
-    api.call("planAllotment", { delivery }, { by }),
-    api.call("stopPlanning", { delivery }, { by }),
+    api.call("planAllotment", { delivery }, {}),
+    api.call("planAllotment", { delivery }, {}),
+    api.call("stopPlanning", { delivery }, {}),
   ]);
   const [refused, planned] = made.status === 409 ? [made, second] : [second, made];
   expect(refused.body.detail).toMatch(/^This delivery is being planned already/);
