@@ -90,6 +90,7 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
   const { disk, health, now } = ground;
   await prepare(folder, ground);
   const path = join(folder, journalName);
+  const snapshots = await openSnapshots(join(folder, "snapshots"), disk);
   const fit = fittingDocument();
 
   /** What readers see: it is on disk. `computed` is ahead of it by the lines that are being flushed. */
@@ -108,18 +109,21 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
       computed = saved;
     },
   });
-  const snapshots = await openSnapshots(join(folder, "snapshots"), disk);
+
+  /** What a change that finds nothing to change rests on, too. */
+  let newest = Promise.resolve();
 
   /** Seals the line and hands it to the journal. The document counts as computed at once, and is seen when it is on disk. */
   const commit = (document: Delivery, change: Change): { seq: number; onDisk: Promise<void> } => {
-    if (change.patches.length === 0) return { seq: computed.head.seq, onDisk: journal.idle() };
+    if (change.patches.length === 0) return { seq: computed.head.seq, onDisk: newest };
     health.check("entry");
     fit(document);
     const { head } = computed;
     const line = sealLine(head, { at: now(), ...change });
     computed = { document, head: { seq: line.seq, sha256: line.sha256 } };
     underway.set(line.seq, computed);
-    return { seq: line.seq, onDisk: journal.append(line) };
+    newest = journal.append(line);
+    return { seq: line.seq, onDisk: newest };
   };
 
   const writing = oneAtATime();

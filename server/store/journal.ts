@@ -57,10 +57,15 @@ export const openJournal = async (
 
   const openForWriting = async (): Promise<FileHandle> => {
     const handle = await disk.open(path, "r+");
-    if (text.tail.length > 0) {
-      await writeDurably(`${path}.cut-after-line-${lines.length}`, text.tail, 0o644, disk);
-      await handle.truncate(end);
-      await handle.sync();
+    try {
+      if (text.tail.length > 0) {
+        await writeDurably(`${path}.cut-after-line-${lines.length}`, text.tail, 0o644, disk);
+        await handle.truncate(end);
+        await handle.sync();
+      }
+    } catch (error) {
+      await handle.close();
+      throw error;
     }
     return handle;
   };

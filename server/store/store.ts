@@ -93,7 +93,7 @@ export const openStore = async (
   if (!writable) health.onlyRead(folderIsReadOnly);
   else {
     for (const name of names) if (name.startsWith(beingMade)) await discard(join(folder, name), disk); // nobody was told of it
-    for (const name of await disk.readdir(dataFolder))
+    for (const name of await disk.readdir(dataFolder).catch(() => []))
       if (name.endsWith(".tmp")) await discard(join(dataFolder, name), disk);
   }
   const making = oneAtATime();
@@ -134,8 +134,11 @@ export const openStore = async (
         }),
       ),
     close: async () => {
-      for (const delivery of deliveries.values()) await delivery.close();
-      await lock.release();
+      try {
+        for (const delivery of deliveries.values()) await delivery.close();
+      } finally {
+        await lock.release();
+      }
     },
   };
 };

@@ -1,6 +1,5 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { join } from "node:path";
-import { original } from "immer";
 import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery, IssuedRecord } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
@@ -11,7 +10,7 @@ import type { LeafRecord } from "../records/record-schema.ts";
 import { claimWindows } from "../rules/claim-window.ts";
 import { judgeMark } from "../rules/mark-limits.ts";
 import { storeLog } from "../rules/store-log.ts";
-import type { DeliveryStore, Site } from "../site.ts";
+import type { Site, Standing } from "../site.ts";
 import { calendarOf } from "./calendar.ts";
 import { type Evidence, evidenceIn } from "./record-evidence.ts";
 
@@ -22,8 +21,7 @@ const earlierOf = (record: IssuedRecord | undefined): LeafRecord["previous"] =>
 
 const freeze = (
   site: Site,
-  store: DeliveryStore,
-  delivery: Delivery,
+  { document: delivery, head }: Standing,
   { by, kind, leaves, revises }: Wish,
   { photos, pictures }: Evidence,
 ): LeafRecord => {
@@ -37,7 +35,7 @@ const freeze = (
     revision: (revised?.revision ?? 0) + 1,
     revises: earlierOf(revised),
     previous: earlierOf(records.at(-1)),
-    ledgerHead: store.head(),
+    ledgerHead: head,
     issuedAt,
     by: by.name,
     device: by.device,
@@ -89,12 +87,12 @@ export const issueRecord = async (site: Site, deliveryId: string, wish: Wish): P
   try {
     await evidence.gather(store.read(), wish.leaves);
     const what = `Issued ${wish.kind} record for ${wish.leaves.join(", ")}`.slice(0, 200);
-    const { result } = await store.change(wish.by, what, async (draft) => {
-      const delivery = original(draft) as Delivery;
+    const { result } = await store.change(wish.by, what, async (draft, before) => {
+      const delivery = before.document;
       const issued = answered(delivery, wish);
       if (issued) return issued;
       refuseUnlessRecordable(delivery, wish);
-      const record = freeze(site, store, delivery, wish, await evidence.gather(delivery, wish.leaves));
+      const record = freeze(site, before, wish, await evidence.gather(delivery, wish.leaves));
       const json = canonicalJson(record);
       const jsonSha256 = sha256Of(json);
       const pdf = await site.print({ sheet: "record", record, jsonSha256, folder });

@@ -59,8 +59,8 @@ export const keepPlan = async (
   const store = site.store.open(before.id);
   const byHand = { dealt: plannedOr(made.dealt), byEye: plannedOr(made.byEye) };
   const figures = figuresOf(made.plan, byHand, problem, before);
-  await store.change(by, what, (delivery) => {
-    if (!isSame(before, store.read())) throw new Refusal("Something changed while it was planned: plan again.");
+  await store.change(by, what, (delivery, { document }) => {
+    if (!isSame(before, document)) throw new Refusal("Something changed while it was planned: plan again.");
     const { allotment } = delivery;
     const { plan, plannedAt } = allotment;
     if (plannedAt !== null) allotment.before = { plan, plannedAt, figures: allotment.figures };
