@@ -233,6 +233,11 @@ export const calls = {
     body: null,
     reply: z.strictObject({ sound: z.boolean(), checked: z.number(), faults: z.array(z.string()) }),
   },
+  /** Whose code a text is, read from a picture: it is looked at, never opened. */
+  lookUpCode: {
+    body: z.strictObject({ text: z.string().max(5000) }),
+    reply: z.strictObject({ leaf: code.nullable(), says: z.string() }),
+  },
   labelSheet: { body: null, reply: null },
   allotmentSheet: { body: null, reply: null },
   cardSheet: { body: null, reply: null },

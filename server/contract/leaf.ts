@@ -70,6 +70,11 @@ export const leaf = z.strictObject({
   cut: z.boolean(),
   shape: z.array(shapeReading),
   decision: decision.nullable(),
+  /** The random id in the code of its label, 65 bits; left out for leaves from before labels had one. */
+  labelId: z
+    .string()
+    .regex(/^[0-9A-HJKMNP-TV-Z]{13}$/)
+    .exactOptional(),
 });
 export type Leaf = z.infer<typeof leaf>;
 

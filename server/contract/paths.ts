@@ -65,6 +65,7 @@ export const paths = {
   recordLetter: ["GET", "/api/v1/deliveries/:delivery/records/:number/letter"],
   recordMail: ["GET", "/api/v1/deliveries/:delivery/records/:number/mail"],
   verify: ["GET", "/api/v1/deliveries/:delivery/verification"],
+  lookUpCode: ["POST", "/api/v1/deliveries/:delivery/codes"],
   labelSheet: ["GET", "/api/v1/deliveries/:delivery/print/labels"],
   allotmentSheet: ["GET", "/api/v1/deliveries/:delivery/print/allotment"],
   cardSheet: ["GET", "/api/v1/print/card"],

@@ -1,3 +1,4 @@
+import { labelText } from "../../analysis/locate/label-code.ts";
 import { drawCalibrationRule, ruleWords } from "./paper/calibration-rule.ts";
 import { figure } from "./paper/figure.ts";
 import { printable } from "./paper/lines.ts";
@@ -7,6 +8,8 @@ import { closeSheet, openSheet, pt, type Sheet } from "./paper/sheet.ts";
 /** One label: the leaf, the opening it is planned for, what it is. */
 export interface LeafLabel {
   readonly leaf: string;
+  /** The random id in its code; null for a leaf from before labels had one, whose code is the older address. */
+  readonly labelId: string | null;
   readonly opening: string | null;
   readonly item: string;
 }
@@ -39,8 +42,9 @@ export const twelveLabels: LabelGrid = {
   nudgeMm: [0, 0],
 };
 
-/** The address in a leaf's code: upper case, so that the code stays small. */
-export const leafAddress = (leaf: string): string => `HTTPS://LEAFLEDGER.LOCAL/L/${leaf}`;
+/** The text in a label's code: upper case, so that the code stays small. */
+export const codeOfLabel = ({ leaf, labelId }: Pick<LeafLabel, "leaf" | "labelId">): string =>
+  labelId === null ? `HTTPS://LEAFLEDGER.LOCAL/L/${leaf}` : labelText(labelId);
 
 /** White round the code: four modules of the largest code that a leaf's code can need, mm. */
 const quietMm = 5.5;
@@ -49,7 +53,7 @@ const drawLabel = (sheet: Sheet, label: LeafLabel, grid: LabelGrid, x: number, y
   const { doc, body } = sheet;
   const side = Math.min(grid.heightMm, grid.widthMm / 2) - 2 * quietMm;
   const frame = { x: pt(x + quietMm), y: pt(y + quietMm), w: pt(side), h: pt(side) };
-  figure(sheet, `Code of leaf ${label.leaf}`, frame, () => drawQr(sheet, leafAddress(label.leaf), frame));
+  figure(sheet, `Code of leaf ${label.leaf}`, frame, () => drawQr(sheet, codeOfLabel(label), frame));
   const textX = pt(x + 2 * quietMm + side);
   const width = pt(grid.widthMm - side - 2 * quietMm - 3);
   const words = doc.struct("P", {}, () => {

@@ -1,3 +1,5 @@
+import { randomBytes } from "node:crypto";
+import { labelId } from "../../analysis/locate/label-code.ts";
 import type { Body, Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
@@ -22,6 +24,7 @@ export const putLeaf = (delivery: Delivery, leaf: Body<"addLeaf">["leaf"]): void
     cut: false,
     shape: [],
     decision: null,
+    labelId: labelId(randomBytes(13)),
   });
 };
 

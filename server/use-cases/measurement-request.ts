@@ -19,6 +19,11 @@ const notMeasured = (photo: Photo): string[] => photo.flags.filter((flag) => fla
 export const whyKept = (photo: Photo): string =>
   notMeasured(photo).join("; ") || "kept as evidence: it shows no whole face to measure";
 
+const labelIdsOf = ({ leaves }: Delivery): Pick<MeasureRequest, "labelIds"> => {
+  const ids = leaves.flatMap(({ code, labelId }) => (labelId === undefined ? [] : [[labelId, code]]));
+  return ids.length === 0 ? {} : { labelIds: Object.fromEntries(ids) };
+};
+
 /** What is asked of the measurement for a photo, or null when it shows no whole face to measure. */
 export const measurementRequest = (delivery: Delivery, photo: Photo, path: string): MeasureRequest | null => {
   if (photo.kind !== "single" && photo.kind !== "line-up") return null;
@@ -34,6 +39,7 @@ export const measurementRequest = (delivery: Delivery, photo: Photo, path: strin
     shows,
     references: null,
     labels: delivery.leaves.map((leaf) => leaf.code),
+    ...labelIdsOf(delivery),
   };
 };
 

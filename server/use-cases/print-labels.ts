@@ -6,8 +6,9 @@ export const printLabels = (site: Site, deliveryId: string): Promise<Buffer> => 
   const { leaves, lines, allotment } = site.store.open(deliveryId).read();
   const ordered = leaves.filter(({ line }) => line !== null);
   if (ordered.length === 0) throw new Refusal("There is no leaf to label yet. Enter the leaves of the delivery first.");
-  const labels = ordered.map(({ code, line }) => ({
+  const labels = ordered.map(({ code, line, labelId }) => ({
     leaf: code,
+    labelId: labelId ?? null,
     opening: allotment.plan.find(({ leaf }) => leaf === code)?.opening ?? null,
     item: lines.find(({ id }) => id === line)?.item ?? "",
   }));

@@ -3,7 +3,7 @@ import { type GateResult, judge } from "../../analysis/intake/gate-limits.ts";
 import { brightness, judgePicture, smallPicture } from "../../analysis/intake/quality-gates.ts";
 import { bend, type Lens, straighten } from "../../analysis/lens.ts";
 import type { FoundCode, FoundReference, LeafOutcome } from "../../analysis/locate/found.ts";
-import { leafOfLabel } from "../../analysis/locate/label-code.ts";
+import { readLabel } from "../../analysis/locate/label-code.ts";
 import { locate } from "../../analysis/locate/locate.ts";
 import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
 import type { Cover } from "../../analysis/rectify/covers.ts";
@@ -93,13 +93,21 @@ const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" 
   return { ...gate, limit, value: limit, passed: false };
 };
 
-/** A single leaf's photo that carries another leaf's label: filed wrongly, or labelled wrongly. */
-const gatesOfLabels = ({ shows, labels }: MeasureRequest, codes: readonly FoundCode[]): Gate[] => {
+/** A single leaf's photo that carries another leaf's label, or one of another delivery: filed wrongly, or labelled wrongly. */
+const gatesOfLabels = ({ shows, labels, labelIds = {} }: MeasureRequest, codes: readonly FoundCode[]): Gate[] => {
   const [filed, ...others] = new Set(shows.map(({ leaf }) => leaf));
-  const read = codes.flatMap(({ text }) => leafOfLabel(text) ?? []).find((leaf) => labels.includes(leaf));
-  if (!filed || others.length > 0 || !read || read === filed) return [];
-  const advice = `The label in the picture says ${read}, but the photo is filed under ${filed}: see which is right.`;
-  return [{ gate: "other-label", value: 0, limit: 1, passed: false, advice }];
+  const gate = (advice: string): Gate[] => [{ gate: "other-label", value: 0, limit: 1, passed: false, advice }];
+  for (const { text } of codes) {
+    const label = readLabel(text);
+    if (!filed || others.length > 0 || label === null) continue;
+    const read = "id" in label ? labelIds[label.id] : labels.find((leaf) => leaf === label.leaf);
+    if (read !== undefined && read !== filed)
+      return gate(`The label in the picture says ${read}, but the photo is filed under ${filed}: see which is right.`);
+    if (read === undefined && "id" in label)
+      return gate("The label in the picture is of no leaf of this delivery: see whether the leaf belongs here.");
+    if (read !== undefined) return [];
+  }
+  return [];
 };
 
 /**

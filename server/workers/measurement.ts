@@ -22,6 +22,8 @@ export interface MeasureRequest {
   readonly references: readonly ("card" | "chart" | "grey")[] | null;
   /** Leaves of the delivery, whose labels may be in the picture. */
   readonly labels: readonly string[];
+  /** The ids of their labels with the leaf that each belongs to; left out where none has one. */
+  readonly labelIds?: Readonly<Record<string, string>>;
   readonly chartMm?: readonly [number, number];
   readonly greyMm?: readonly [number, number];
 }

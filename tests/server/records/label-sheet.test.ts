@@ -1,17 +1,19 @@
 import { expect, test } from "vitest";
+import { labelId } from "../../../analysis/locate/label-code.ts";
 import { readCodes } from "../../../server/images/read-codes.ts";
-import { labelSheet, leafAddress, twelveLabels } from "../../../server/records/label-sheet.ts";
+import { codeOfLabel, labelSheet, twelveLabels } from "../../../server/records/label-sheet.ts";
 import { paint, paintedRectangles } from "./painted.ts";
 import { readPdf } from "./read-pdf.ts";
 
 const date = "2026-03-03T10:00:00+00:00";
 const labels = Array.from({ length: 13 }, (_, i) => ({
   leaf: i === 12 ? "W03R-LONG.12" : `W${String(i + 1).padStart(2, "0")}`,
+  labelId: i % 2 === 0 ? null : labelId(Uint8Array.from({ length: 13 }, (_, place) => i * place)),
   opening: i === 0 ? null : `1.${i}`,
   item: "walnut flush 926",
 }));
 
-test("every label has a code that reads as the address of its leaf", async () => {
+test("every label has a code that reads as its id, or as the address of a leaf from before", async () => {
   const pages = paintedRectangles(await labelSheet(labels, date));
   expect(pages).toHaveLength(2);
   const codes = await Promise.all(pages.map((page) => readCodes(paint(page, 6), () => true)));
@@ -20,7 +22,7 @@ test("every label has a code that reads as the address of its leaf", async () =>
       .flat()
       .map(({ text }) => text)
       .sort(),
-  ).toEqual(labels.map(({ leaf }) => leafAddress(leaf)).sort());
+  ).toEqual(labels.map((label) => codeOfLabel(label)).sort());
 });
 
 test("a code is at least 20 mm wide and lies on its own label, start and nudge counted in", async () => {
