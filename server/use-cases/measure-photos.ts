@@ -6,6 +6,7 @@ import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
 import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
 import type { ProcessPool } from "../workers/process-pool.ts";
 import type { Solved, SolveRequest } from "../workers/solved.ts";
+import { askedOfPhotos } from "./asked-of-photos.ts";
 import { fingerprintOf, layoutOfLeaf, measurementRequest, whyKept } from "./measurement-request.ts";
 import { type Outcome, readMeasured } from "./read-measured.ts";
 
@@ -38,6 +39,9 @@ interface Desk {
 
 const nameOf = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
 
+/** Photos in the hands of the pool: enough to keep it busy while results are written; the others need no memory. */
+const atOnce = 4;
+
 const requestOf = (delivery: DeliveryStore, photo: Photo) =>
   measurementRequest(delivery.read(), photo, delivery.photos.path(photo.id));
 
@@ -66,10 +70,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     const delivery = store.open(id);
     const { seq } = delivery.head();
     if (desk.asked.seq !== seq) {
-      const fingerprints = delivery
-        .read()
-        .photos.map((photo) => [photo.id, fingerprintOf(requestOf(delivery, photo))] as const);
-      desk.asked = { seq, fingerprints: new Map(fingerprints) };
+      desk.asked = { seq, fingerprints: askedOfPhotos(delivery.read()) };
     }
     return desk.asked.fingerprints;
   };
@@ -185,7 +186,11 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     for (;;) {
       const waiting = delivery.read().photos.filter((photo) => outcomeOf(id, photo.id) === undefined);
       if (waiting.length === 0) break;
-      await Promise.all(waiting.map((photo) => measureOne(delivery, photo)));
+      const rest = waiting.values();
+      const oneByOne = async () => {
+        for (const photo of rest) await measureOne(delivery, photo);
+      };
+      await Promise.all(Array.from({ length: atOnce }, oneByOne));
     }
     await solve(id);
     const desk = deskOf(id);

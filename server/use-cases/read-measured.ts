@@ -75,10 +75,19 @@ const untiedSentence = (photos: readonly Photo[], group: readonly string[]): str
     : `${names}: leaves in them compare with each other, but with no leaf in another photo.`;
 };
 
+/** Of what was solved last: 400 faces are 80,000 pairs, and every page asks. */
+const listed = new WeakMap<Solved, ReadonlyMap<string, SolvedDifference>>();
+
+const pairsOf = (solved: Solved): ReadonlyMap<string, SolvedDifference> => {
+  const pairs = listed.get(solved) ?? new Map(solved.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
+  listed.set(solved, pairs);
+  return pairs;
+};
+
 /** The view of what was measured that the use cases read. */
 export const readMeasured = (facts: MeasuredFacts): Measured => {
   const { photos, outcome, solved, solvedAt, repeats, toleranceDE00, look, contrast } = facts;
-  const pairs = new Map(solved?.differences.map((pair) => [`${pair.a} ${pair.b}`, pair]));
+  const pairs = solved ? pairsOf(solved) : new Map<string, SolvedDifference>();
   const sentBack = new Map(solved?.sentBack.map(({ photo, gate }) => [photo, gate]));
 
   /** Photos in which a face was measured, the one that shows it largest first. */

@@ -30,7 +30,10 @@ export const phones = async (
 ): Promise<number[]> => {
   const real = globalThis.fetch;
   globalThis.fetch = (path, init) =>
-    real(`${server.address}${String(path)}`, { ...init, headers: { ...server.headers, ...init?.headers } as never });
+    real(`${server.address}${path as string}`, {
+      ...init,
+      headers: { ...server.headers, ...(init?.headers as Record<string, string>) },
+    });
   const rolls = Array.from({ length: count }, (_, phone) =>
     Array.from({ length: each }, (): KeptPhoto => {
       const bytes = take();

@@ -28,7 +28,10 @@ afterEach(() => vi.unstubAllGlobals());
 /** A phone whose page asks the laptop at this port. */
 const phoneAt = (at: Listening, port: number) => {
   vi.stubGlobal("fetch", (path: string, init: RequestInit) =>
-    realFetch(`http://127.0.0.1:${port}${path}`, { ...init, headers: { ...asPage(at), ...init.headers } as never }),
+    realFetch(`http://127.0.0.1:${port}${path}`, {
+      ...init,
+      headers: { ...asPage(at), ...(init.headers as Record<string, string>) },
+    }),
   );
   return openUploadQueue(shelf, sendPhoto, () => undefined);
 };
