@@ -1,8 +1,9 @@
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { crc32, deflateSync } from "node:zlib";
+import { deflateSync } from "node:zlib";
 import sharp from "sharp";
 import type { Pixels } from "../../analysis/pixels.ts";
+import { pngChunk } from "./odd-pictures/png-parts.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 
 /** An upright picture of 8-bit RGB. */
@@ -66,14 +67,6 @@ export const storedTurned = (upright: Picture, orientation: number): Picture => 
       : [from(column, c, upright.width), from(row, r, upright.height)];
     return pixelOf(upright, x, y) as unknown as Rgb;
   });
-};
-
-const pngChunk = (type: string, body: Buffer): Buffer => {
-  const named = Buffer.concat([Buffer.from(type, "latin1"), body]);
-  const [length, check] = [Buffer.alloc(4), Buffer.alloc(4)];
-  length.writeUInt32BE(body.length);
-  check.writeUInt32BE(crc32(named));
-  return Buffer.concat([length, named, check]);
 };
 
 /** A PNG of the size and depth written in its header whose rows are all black; `rows` fewer leave it short. */
