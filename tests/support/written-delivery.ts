@@ -19,8 +19,12 @@ const countTo = async (store: OpenStore, last: number): Promise<void> => {
 };
 
 /** A data folder with one delivery and some counts in its journal, closed again. */
-export const writeDelivery = async (folder: string, counts: number): Promise<void> => {
-  const store = await openStore(folder, testNow);
+export const writeDelivery = async (
+  folder: string,
+  counts: number,
+  settings: Parameters<typeof openStore>[2] = {},
+): Promise<void> => {
+  const store = await openStore(folder, testNow, settings);
   await store.create(by, newDelivery(writtenId, smallDelivery));
   await countTo(store, counts);
   await store.close();
