@@ -1,8 +1,8 @@
 import { lockFolder } from "../../server/store/folder-lock.ts";
 
-/** Run as a process of its own: takes the lock of the folder named and says so, or says why not. */
+/** Run as a process of its own: takes the lock of the folders named and says so, or says why not. */
 try {
-  await lockFolder(process.argv[2] ?? "");
+  await Promise.all(process.argv.slice(2).map(lockFolder));
   console.log("locked");
   setInterval(() => undefined, 1000);
 } catch (error) {

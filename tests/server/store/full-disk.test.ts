@@ -62,7 +62,7 @@ describe.skipIf(whyNoMount() !== null)("A4: a disk of 2 MB that fills up", () =>
     const { photos, records } = store.open(writtenId);
     const toldAfter = (left: number, words: RegExp) =>
       fillTo(folder, left).then(() => vi.waitFor(() => expect(store.health().disk).toMatch(words), { timeout: 5000 }));
-    await toldAfter(1_000_000, /^Only 1 MB are free on the disk. Free some space/);
+    await toldAfter(1_000_000, /^Only 0 MB are free on the disk. Free some space/);
     store.check("photo");
     await toldAfter(500_000, /so no photos are taken in until/);
     await expect(photos.keep(photo.path, photo.id)).rejects.toMatchObject({ status: 507 });
