@@ -38,7 +38,7 @@ beforeAll(async () => {
   await writeDecided(data);
   server = await startBuilt(data);
   acked = nothingAcked();
-  load = startLoad(server, [sendPhoto, sendPhotoInParts, enterReading, enterReading, issueRecord], acked, 30);
+  load = startLoad(server, [sendPhoto, sendPhotoInParts, enterReading, enterReading, issueRecord], acked, 100);
   await load.firstAck;
 });
 
