@@ -83,8 +83,9 @@ const recordLeafOf = (facts: RecordFacts, leaf: Leaf): RecordLeaf => {
       const place = markPlace(pattern, mark.box, onFace?.hangingSide ?? null);
       return { ...kept, place, says: markSentence(mark, place, timeZone), judgement: facts.judgement(mark) };
     });
+  const { labelId: _, ...asRecorded } = leaf;
   return {
-    ...leaf,
+    ...asRecorded,
     item: delivery.lines.find(({ id }) => id === leaf.line)?.item ?? "",
     pattern,
     opening,
