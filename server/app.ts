@@ -15,7 +15,7 @@ import { problemAnswer } from "./routes/problem-answer.ts";
 import { records } from "./routes/records.ts";
 import { ownNamesOnly, samePageOnly } from "./routes/same-page-only.ts";
 import { sheets } from "./routes/sheets.ts";
-import { sessionCookie, sessionOf, whoCalls } from "./routes/who-may-call.ts";
+import { sessionOf, whoCalls } from "./routes/who-may-call.ts";
 import type { Site } from "./site.ts";
 
 /** What the app needs beside the site. */
@@ -48,7 +48,7 @@ const security = helmet({
 export const makeApp = (site: Site, settings: AppSettings): Express => {
   const app = express();
   app.disable("x-powered-by").set("query parser", "simple").set("etag", false);
-  app.use(ownNamesOnly, security, samePageOnly);
+  app.use(ownNamesOnly(settings.access.door), security, samePageOnly);
   app.use(
     compression({
       filter: (request, response) => !request.path.endsWith("/events") && compression.filter(request, response),
@@ -60,8 +60,8 @@ export const makeApp = (site: Site, settings: AppSettings): Express => {
   app.get("/openapi.json", (_request, response) => {
     response.json(openApi(settings.version));
   });
-  app.use("/api", whoCalls(settings.access.sessions, sessionCookie));
-  access(app, settings.access);
+  app.use("/api", whoCalls(settings.access));
+  access(app, site, settings.access);
   events(app, site, settings.access.sessions);
   for (const part of [deliveries, leaves, photos, match, records, sheets]) part(app, site);
   app.use("/api", (_request, response) => {

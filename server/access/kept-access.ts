@@ -2,7 +2,7 @@ import { readFile, rename } from "node:fs/promises";
 import { join } from "node:path";
 import * as z from "zod";
 import { session } from "../contract/access.ts";
-import { sha256 } from "../contract/ids.ts";
+import { deliveryId, entryId, sha256 } from "../contract/ids.ts";
 import { hasCode, writeDurably } from "../store/disk.ts";
 import { oneAtATime } from "../store/one-at-a-time.ts";
 
@@ -12,7 +12,17 @@ const length = z.number().nonnegative();
 export const keptAccess = z.strictObject({
   version: z.literal(1),
   written: z.strictObject({ wallMs: z.number(), uptimeMs: z.number() }),
-  sessions: z.array(session.extend({ hash: sha256, ageMs: length, idleMs: length })),
+  sessions: z.array(session.extend({ hash: sha256, ageMs: length, idleMs: length, link: entryId.nullable() })),
+  links: z.array(
+    z.strictObject({
+      id: entryId,
+      hash: sha256,
+      delivery: deliveryId,
+      record: z.number().int(),
+      ageMs: length,
+      lastsMs: length,
+    }),
+  ),
 });
 export type KeptAccess = z.infer<typeof keptAccess>;
 
@@ -22,7 +32,7 @@ export interface AccessShelf {
   save(kept: KeptAccess): Promise<void>;
 }
 
-export const nobody: KeptAccess = { version: 1, written: { wallMs: 0, uptimeMs: 0 }, sessions: [] };
+export const nobody: KeptAccess = { version: 1, written: { wallMs: 0, uptimeMs: 0 }, sessions: [], links: [] };
 
 /**
  * Opens `access.json` in the data folder, readable to its owner alone. One that cannot be read is laid aside and nobody is let in any more:

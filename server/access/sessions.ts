@@ -6,8 +6,11 @@ import type { KeptAccess } from "./kept-access.ts";
 import { hashOf, newSecret } from "./secret.ts";
 
 const hour = 3_600_000;
-/** Not used for so long, or this old, a session ends. */
-export const sessionLimits = { idleMs: 12 * hour, ageMs: 30 * 24 * hour, onThisComputer: 50 } as const;
+/** Not used for so long, or this old, a session ends; past so many the one longest unused does. A use is noted on disk once a minute. */
+export const sessionLimits = { idleMs: 12 * hour, ageMs: 30 * 24 * hour, atOnce: 200, noteUseMs: 60_000 } as const;
+
+/** The label of a browser on this very computer, however many windows it has. */
+export const thisComputer = "laptop";
 
 /** A session in the list of who is let in; times in ms ago. */
 export interface Held {
@@ -18,7 +21,8 @@ export interface Held {
 
 /** Who is let in. What `begin`, `rename` and `end` resolved for is on disk. */
 export interface Sessions {
-  begin(who: Omit<Session, "id">): Promise<{ token: string; session: Session }>;
+  /** A guest's session ends with the link that it came by. The device's label is made one of its own. */
+  begin(who: Omit<Session, "id">, link?: string): Promise<{ token: string; session: Session }>;
   /** Whose token it is, and that it was used; null when it is nobody's any more. */
   use(token: string): Session | null;
   holds(id: string): boolean;
@@ -32,19 +36,25 @@ export interface Sessions {
 interface Entry {
   session: Session;
   readonly hash: string;
+  readonly link: string | null;
   /** Uptime of this computer, ms. */
   readonly begunAt: number;
   usedAt: number;
 }
 
 /** Sessions by the hash of their token. Their length is counted by the clock that nobody sets; `save` writes them to disk. */
-export const openSessions = (kept: KeptAccess, clock: ComputerClock, save: () => Promise<void>): Sessions => {
+export const openSessions = (
+  kept: KeptAccess,
+  clock: ComputerClock,
+  linkHolds: (id: string) => boolean,
+  save: () => Promise<void>,
+): Sessions => {
   const away = sinceMs(kept.written, clock);
   const start = clock.uptimeMs();
   const entries = new Map<string, Entry>(
-    kept.sessions.map(({ hash, ageMs, idleMs, ...session }) => [
+    kept.sessions.map(({ hash, ageMs, idleMs, link, ...session }) => [
       hash,
-      { session, hash, begunAt: start - away - ageMs, usedAt: start - away - idleMs },
+      { session, hash, link, begunAt: start - away - ageMs, usedAt: start - away - idleMs },
     ]),
   );
   const held = ({ session, begunAt, usedAt }: Entry): Held => {
@@ -54,18 +64,37 @@ export const openSessions = (kept: KeptAccess, clock: ComputerClock, save: () =>
   const live = (): Entry[] => {
     for (const [hash, entry] of entries) {
       const { ageMs, idleMs } = held(entry);
-      if (ageMs >= sessionLimits.ageMs || idleMs >= sessionLimits.idleMs) entries.delete(hash);
+      const linkEnded = entry.link !== null && !linkHolds(entry.link);
+      if (linkEnded || ageMs >= sessionLimits.ageMs || idleMs >= sessionLimits.idleMs) entries.delete(hash);
     }
     return [...entries.values()];
   };
+  let savedAt = start;
+  /** "phone", then "phone 2": a line of the history says which. */
+  const unlike = (device: string): string => {
+    const taken = new Set(live().map(({ session }) => session.device));
+    let count = 1;
+    const label = () => (count === 1 ? device : `${device} ${count}`);
+    while (taken.has(label())) count++;
+    return label();
+  };
+  const forgetLongestUnused = (): void => {
+    const [longest] = live().toSorted((a, b) => a.usedAt - b.usedAt);
+    if (longest) entries.delete(longest.hash);
+  };
   const byId = (id: string): Entry | undefined => live().find(({ session }) => session.id === id);
   return {
-    begin: async (who) => {
+    begin: async (who, link) => {
+      if (live().length >= sessionLimits.atOnce) forgetLongestUnused();
       const token = newSecret();
       const hash = hashOf(token);
-      const session: Session = { ...who, id: ulid() };
+      const session: Session = {
+        ...who,
+        id: ulid(),
+        device: who.device === thisComputer ? who.device : unlike(who.device),
+      };
       const now = clock.uptimeMs();
-      entries.set(hash, { session, hash, begunAt: now, usedAt: now });
+      entries.set(hash, { session, hash, link: link ?? null, begunAt: now, usedAt: now });
       await save();
       return { token, session };
     },
@@ -73,7 +102,12 @@ export const openSessions = (kept: KeptAccess, clock: ComputerClock, save: () =>
       live();
       const entry = entries.get(hashOf(token));
       if (!entry) return null;
-      entry.usedAt = clock.uptimeMs();
+      const now = clock.uptimeMs();
+      entry.usedAt = now;
+      if (now - savedAt > sessionLimits.noteUseMs) {
+        savedAt = now;
+        save().catch(() => undefined); // only how long it was not used: the next one tries again
+      }
       return entry.session;
     },
     holds: (id) => byId(id) !== undefined,
@@ -95,7 +129,7 @@ export const openSessions = (kept: KeptAccess, clock: ComputerClock, save: () =>
     kept: () =>
       live().map((entry) => {
         const { session, ageMs, idleMs } = held(entry);
-        return { ...session, hash: entry.hash, ageMs, idleMs };
+        return { ...session, hash: entry.hash, link: entry.link, ageMs, idleMs };
       }),
   };
 };

@@ -2,6 +2,7 @@ import { createServer, type Server } from "node:http";
 import { join } from "node:path";
 import { openAccess } from "../access/access.ts";
 import { openAccessShelf } from "../access/kept-access.ts";
+import { findOffer } from "../access/offer-file.ts";
 import { makeApp } from "../app.ts";
 import { type Config, readConfig } from "../config.ts";
 import { patience, watchConnections } from "../connections.ts";
@@ -90,7 +91,9 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
       `Delivery ${id} cannot be opened and was left as it is: ${why}. See: leafledger repair ${id}\n`,
     );
   const site = options.demo ? withDemoClock(open.site) : open.site;
-  const access = openAccess(await openAccessShelf(config.dataFolder));
+  const access = openAccess(await openAccessShelf(config.dataFolder), {
+    leftOffer: () => findOffer(config.dataFolder),
+  });
   const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, access, report });
   const server = createServer(patience, app);
   watchConnections(server);

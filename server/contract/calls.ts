@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { session, state } from "./access.ts";
+import { device, newOffer, offer, offerWish, pairing, recordLink, session, state } from "./access.ts";
 import { chartName, chartsView, chartWhite } from "./chart.ts";
 import { conflictView, takenSide } from "./conflict.ts";
 import { allotment, deliveryDocument, job, reading, sightWeights, spaceLook } from "./delivery.ts";
@@ -37,6 +37,7 @@ interface Call {
   readonly reply: z.ZodType | null;
 }
 
+const nothing = z.strictObject({});
 const done = z.strictObject({ seq: z.number() });
 
 /** The line of the journal up to which the page had read, for a call that replaces something; left out by programs. */
@@ -49,6 +50,22 @@ export const calls = {
   state: { body: null, reply: state },
   /** Whose name stands beside what this device enters from now on. */
   nameSession: { body: z.strictObject({ name: shortText.trim().min(1) }), reply: session },
+  signOut: { body: null, reply: nothing },
+  offerPairing: { body: offerWish, reply: newOffer },
+  offers: { body: null, reply: z.array(offer) },
+  pair: { body: pairing, reply: session },
+  devices: { body: null, reply: z.array(device) },
+  /** Its session ends within a second. */
+  shutOut: { body: null, reply: nothing },
+  /** Whoever has the address sees this record, and nothing else, until the day named. */
+  linkRecord: {
+    body: z.strictObject({ days: z.number().int().min(1).max(366).default(14) }),
+    reply: recordLink.extend({ address: z.string() }),
+  },
+  recordLinks: { body: null, reply: z.array(recordLink) },
+  endLink: { body: null, reply: nothing },
+  /** `secret` is what stands behind # in the address of a link. */
+  openLink: { body: z.strictObject({ secret: z.string().min(8).max(64) }), reply: session },
   listDeliveries: {
     body: null,
     reply: z.array(

@@ -1,4 +1,4 @@
-import type { Role } from "./access.ts";
+import type { Role, Session } from "./access.ts";
 import type { CallName } from "./paths.ts";
 
 /** Who may make a call: anyone at all, or those let in from this role upwards; a foreman of one delivery is none of all. */
@@ -9,6 +9,16 @@ export const roles = {
   beginHere: "anyone",
   state: "guest",
   nameSession: "hand",
+  signOut: "guest",
+  offerPairing: "foreman of all",
+  offers: "foreman of all",
+  pair: "anyone",
+  devices: "foreman of all",
+  shutOut: "foreman of all",
+  linkRecord: "foreman",
+  recordLinks: "foreman",
+  endLink: "foreman",
+  openLink: "anyone",
   listDeliveries: "hand",
   createDelivery: "foreman of all",
   overview: "hand",
@@ -78,10 +88,24 @@ export const roles = {
   leavesCsv: "hand",
 } as const satisfies Record<CallName, Rule>;
 
+const rank = { guest: 0, hand: 1, foreman: 2 } as const;
+
+/** Whether a role may make a call at all; on which delivery is another question. */
+export const mayMake = ({ role, delivery }: Pick<Session, "role" | "delivery">, name: CallName): boolean => {
+  const rule: Rule = roles[name];
+  if (rule === "anyone") return true;
+  return rule === "foreman of all" ? role === "foreman" && delivery === null : rank[role] >= rank[rule];
+};
+
 /** Calls that change or ask something without a word in the history, so that nobody must have given a name. */
 export const withoutName: ReadonlySet<CallName> = new Set<CallName>([
   "beginHere",
   "nameSession",
+  "signOut",
+  "shutOut",
+  "endLink",
+  "pair",
+  "openLink",
   "lookUpCode",
   "askReturns",
   "askLate",

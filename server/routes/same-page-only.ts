@@ -1,16 +1,17 @@
 import type { RequestHandler } from "express";
+import type { Door } from "../access/door.ts";
 import { Refusal } from "../problem.ts";
-
-const loopbackNames = ["localhost", "127.0.0.1", "[::1]"];
 
 const hostName = (host: string): string => host.replace(/:\d+$/, "");
 
-/** Answers only under this computer's own names: a page elsewhere cannot reach it under a name of its own (DNS rebinding). */
-export const ownNamesOnly: RequestHandler = (request, _response, next) => {
-  if (!loopbackNames.includes(hostName(request.headers.host ?? "").toLowerCase()))
-    throw new Refusal("This server answers under localhost only.", 421);
-  next();
-};
+/** Answers only under names of its own: a page elsewhere cannot reach it under a name of that page's (DNS rebinding). */
+export const ownNamesOnly =
+  ({ names }: Door): RequestHandler =>
+  (request, _response, next) => {
+    if (!names.includes(hostName(request.headers.host ?? "").toLowerCase()))
+      throw new Refusal("This server does not answer under that name: use the address that Leafledger shows.", 421);
+    next();
+  };
 
 /**
  * A change must come from our own page. The browser says where a request comes from, and a page elsewhere cannot add a header of its own

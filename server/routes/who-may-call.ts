@@ -1,15 +1,14 @@
 import type { Request, RequestHandler, Response } from "express";
-import type { Sessions } from "../access/sessions.ts";
+import type { Access } from "../access/access.ts";
+import type { Door } from "../access/door.ts";
 import type { Session } from "../contract/access.ts";
 import type { Actor } from "../contract/ids.ts";
 import type { CallName } from "../contract/paths.ts";
-import { roles, withoutName } from "../contract/roles.ts";
+import { mayMake, roles, withoutName } from "../contract/roles.ts";
 import { Refusal } from "../problem.ts";
 
-const rank = { guest: 0, hand: 1, foreman: 2 } as const;
-
-/** Holds the token of a session. Safari drops Secure cookies on plain http, even on this very computer: there it has this name. */
-export const sessionCookie = "leafledger";
+/** Holds the token of a session. Safari drops Secure cookies on plain http, even on this very computer: there it has a plain name. */
+export const cookieName = ({ secure }: Door): string => (secure ? "__Host-leafledger" : "leafledger");
 
 /** The value of a cookie, or null. */
 const cookieOf = (request: Request, name: string): string | null => {
@@ -19,9 +18,9 @@ const cookieOf = (request: Request, name: string): string | null => {
 
 /** Finds whose session a request belongs to, by its cookie. */
 export const whoCalls =
-  (sessions: Sessions, cookie: string): RequestHandler =>
+  ({ sessions, door }: Access): RequestHandler =>
   (request, response, next) => {
-    const token = cookieOf(request, cookie);
+    const token = cookieOf(request, cookieName(door));
     response.locals.session = token === null ? null : sessions.use(token);
     next();
   };
@@ -47,21 +46,13 @@ const noSuchDelivery = "There is no such delivery.";
 export const mayCall =
   (name: CallName): RequestHandler =>
   (request, response, next) => {
-    const rule = roles[name];
-    if (rule === "anyone") return next();
+    if (roles[name] === "anyone") return next();
     const session = sessionOf(response);
     const { delivery, number } = request.params;
-    const least = rule === "foreman of all" ? "foreman" : rule;
-    if (rank[session.role] < rank[least])
-      throw new Refusal(
-        session.role === "guest" ? noSuchDelivery : "Only the foreman may do this.",
-        session.role === "guest" ? 404 : 403,
-      );
-    if (session.delivery !== null) {
-      if (rule === "foreman of all") throw new Refusal("Only a foreman of all deliveries may do this.", 403);
-      if (delivery !== undefined && delivery !== session.delivery) throw new Refusal(noSuchDelivery, 404);
-    }
+    if (session.delivery !== null && delivery !== undefined && delivery !== session.delivery)
+      throw new Refusal(noSuchDelivery, 404);
     if (session.role === "guest" && number !== undefined && number !== String(session.record))
       throw new Refusal("There is no such record.", 404);
+    if (!mayMake(session, name)) throw new Refusal("Only the foreman may do this.", 403);
     next();
   };

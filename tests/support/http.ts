@@ -48,6 +48,7 @@ const sessions = Object.entries(insiders).map(([who, session], index) => ({
   hash: hashOf(tokenOf(who)),
   ageMs: 0,
   idleMs: 0,
+  link: null,
 }));
 
 const addressOf = (path: string, params: Record<string, string>): string =>

