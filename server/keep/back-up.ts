@@ -9,7 +9,7 @@ import { journalName } from "../store/delivery-store.ts";
 import { flushFolder, writeDurably } from "../store/disk.ts";
 import { beforeFirst } from "../store/journal-line.ts";
 import { photoPath } from "../store/photo-files.ts";
-import { copyDurably, copyFolder, flushTree, fullDisk } from "./copy-files.ts";
+import { copyDurably, copyFolder, eightAtATime, flushTree, fullDisk } from "./copy-files.ts";
 import { type LookedOver, lookOver } from "./look-over.ts";
 import { folderOf, type Ledger, readLedger } from "./read-ledger.ts";
 
@@ -46,7 +46,7 @@ const copyDelivery = async (ledger: Ledger, document: Delivery, to: string): Pro
   await mkdir(making, { recursive: true });
   await writeDurably(join(making, journalName), bytes.subarray(0, end));
   const [here, there] = [photoPath(join(folder, "photos")), photoPath(join(making, "photos"))];
-  for (const photo of document.photos) await copyDurably(here(photo.id), there(photo.id));
+  await eightAtATime(document.photos, (photo) => copyDurably(here(photo.id), there(photo.id)));
   await copyFolder(join(folder, "records"), join(making, "records"));
   await flushTree(making);
   await rename(making, folderOf(to, id));
