@@ -88,6 +88,8 @@ export const examine = async (path: string): Promise<Examined> => {
   if (!head) return cannot;
   const size = wrongSize(head);
   if (size) return size;
+  if (jpeg && jpeg.heldBytes > PHOTO_LIMITS.jpegHeldBytes)
+    return refused(413, "This JPEG takes too much memory to open. Use the camera's 12 megapixel mode.");
   const read = await readThrough(bytes).catch(() => null);
   if (!read) return cannot;
 

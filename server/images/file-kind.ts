@@ -26,8 +26,25 @@ export interface JpegShape {
   readonly scans: number;
   /** Bytes before the first scan: all that the camera wrote about the picture. */
   readonly headBytes: number;
+  /** Bytes of coefficients that a decoder holds at once: all of them where the picture comes in several scans, else next to none. */
+  readonly heldBytes: number;
   readonly ended: boolean;
 }
+
+/** A frame header: those of Huffman and arithmetic coding, plain and progressive, but no table (C4, C8, CC). */
+const isFrame = (code: number): boolean => code >= 0xc0 && code <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(code);
+
+/** Coefficients of the whole picture, two bytes each, from a frame header: size, then sampling factors of each component. */
+const coefficientBytes = (frame: Buffer): number => {
+  if (frame.length < 10) return 0;
+  const samplings = Array.from({ length: frame.readUInt8(9) }, (_, i) => frame[11 + 3 * i] ?? 0);
+  const [across, down] = [4, 0].map((shift) => Math.max(1, ...samplings.map((one) => (one >> shift) & 15))) as [
+    number,
+    number,
+  ];
+  const perPixel = samplings.reduce((sum, one) => sum + ((one >> 4) * (one & 15)) / (across * down), 0);
+  return 2 * frame.readUInt16BE(5) * frame.readUInt16BE(7) * perPixel;
+};
 
 /**
  * Counts the start-of-scan markers up to the end of the image. Segments are stepped over by their length, since text, a
@@ -36,9 +53,12 @@ export interface JpegShape {
 export const jpegShape = (bytes: Buffer): JpegShape => {
   let scans = 0;
   let headBytes = bytes.length;
+  let coefficients = 0;
+  const shape = (ended: boolean): JpegShape => ({ scans, headBytes, heldBytes: scans > 1 ? coefficients : 0, ended });
   for (let at = bytes.indexOf(0xff, 2); at >= 0 && at + 1 < bytes.length; ) {
     const code = bytes.readUInt8(at + 1);
-    if (code === END_OF_IMAGE) return { scans, headBytes, ended: true };
+    if (code === END_OF_IMAGE) return shape(true);
+    if (isFrame(code)) coefficients = coefficientBytes(bytes.subarray(at));
     if (code === START_OF_SCAN) {
       if (scans === 0) headBytes = at;
       scans += 1;
@@ -46,7 +66,7 @@ export const jpegShape = (bytes: Buffer): JpegShape => {
     const length = hasSegment(code) && at + 3 < bytes.length ? bytes.readUInt16BE(at + 2) : 0;
     at = bytes.indexOf(0xff, at + (code === 0xff ? 1 : 2) + length);
   }
-  return { scans, headBytes, ended: false };
+  return shape(false);
 };
 
 /** What a walk over a PNG's chunks tells. */

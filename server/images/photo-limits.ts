@@ -8,6 +8,10 @@ export const PHOTO_LIMITS = {
   shortestLongSidePx: 1000,
   /** A progressive JPEG has about ten scans; thousands in a small file keep the decoder busy for seconds. */
   jpegScans: 100,
+  /** Bytes of coefficients held at once: 64 megapixels of a phone's own progressive JPEG (4:2:0) pass, of 4:4:4 33. */
+  jpegHeldBytes: 200e6,
+  /** px. Above it codes are read at half size only, still finer than a 12 MP photo at full size. */
+  codesAtFullSize: 52e6,
   /** Panoramas bend straight edges; they are kept as evidence but not measured. */
   longestToShortest: 3,
   /** Seconds until the decoder gives a picture up: a photo needs one, 64 megapixels a few. */

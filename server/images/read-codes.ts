@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { prepareZXingModule, type ReaderOptions, readBarcodes } from "zxing-wasm/reader";
 import type { Pixels, Point, Quad } from "../../analysis/pixels.ts";
+import { PHOTO_LIMITS } from "./photo-limits.ts";
 
 /** A QR code read in a photo, its corners in px of the upright photo, whole pixels, clockwise from its own top left. */
 export interface ReadCode {
@@ -97,7 +98,8 @@ const readAt = async (pixels: Pixels, step: 1 | 2): Promise<ReadCode[]> => {
 };
 
 /**
- * QR codes in a photo: read at half size first; at full size, six times dearer, when `enough` says that is not enough.
+ * QR codes in a photo: read at half size first; at full size, six times dearer, when `enough` says that is not enough and the photo
+ * is not too large for it.
  */
 export const readCodes = async (
   pixels: Pixels,
@@ -105,7 +107,7 @@ export const readCodes = async (
 ): Promise<ReadCode[]> => {
   await prepare();
   const half = await readAt(pixels, 2);
-  return enough(half)
+  return enough(half) || pixels.width * pixels.height > PHOTO_LIMITS.codesAtFullSize
     ? half
     : [...half, ...(await readAt(pixels, 1)).filter(({ text }) => !half.some((code) => code.text === text))];
 };

@@ -47,6 +47,18 @@ describe("the shape of a JPEG", () => {
     expect(jpegShape(progressive)).toMatchObject({ scans: 10, ended: true });
   });
 
+  test("one in several scans is held whole while it is decoded: two bytes a coefficient", async () => {
+    const held = async (chromaSubsampling: string, options: object) =>
+      jpegShape(
+        await sharp(await brownJpeg(1600, 1000))
+          .jpeg({ chromaSubsampling, ...options })
+          .toBuffer(),
+      ).heldBytes;
+    expect(await held("4:2:0", { progressive: true })).toBe(1.6e6 * 1.5 * 2);
+    expect(await held("4:4:4", { progressive: true })).toBe(1.6e6 * 3 * 2);
+    expect(await held("4:4:4", {})).toBe(0);
+  });
+
   test("every scan is counted", async () => {
     const jpeg = await brownJpeg();
     const at = jpeg.indexOf(startOfScan);

@@ -36,6 +36,7 @@ export const bombs: readonly OddPicture[] = [
   row(10, "700 bytes of a JPEG of 8,000 squared", nearlyNothing, incomplete),
   row(11, "a legal JPEG of 2,080 scans", () => manyScans(4000, 3000), { status: 422, says: /phone's own camera/ }),
   row(11, "a legal JPEG of 100 scans", () => manyScans(1200, 900, 100), taken),
+  row(11, "a progressive JPEG of 64 megapixels that holds every colour", () => manyScans(8000, 8000, 2), tooLarge),
   row(
     12,
     "a PNG whose profile unfolds to 200 MB",
