@@ -5,6 +5,7 @@ import { limits } from "./limits.ts";
 import type { Allotments, Site } from "./site.ts";
 import { openStore } from "./store/store.ts";
 import { openMeasuring } from "./use-cases/measure-photos.ts";
+import { type FileRead, readFileText } from "./use-cases/read-files.ts";
 import { openDarkroom } from "./workers/darkroom.ts";
 import { openPlanning } from "./workers/planning.ts";
 import { openProcessPool } from "./workers/process-pool.ts";
@@ -22,6 +23,9 @@ const measuringLanes = availableParallelism() >= 4 ? 2 : 1;
 
 /** Whoever waits for an answer or a picture goes before what is measured in the background. */
 const measuringGivesWay = 5;
+
+/** Letters of a CSV file that is read at once, in some 10 ms: a few hundred rows. */
+const smallFile = 50_000;
 
 /** Opens the data folder with everything that works on it. Refused when another server holds the folder. */
 export const openSite = async (dataFolder: string): Promise<OpenSite> => {
@@ -47,6 +51,10 @@ export const openSite = async (dataFolder: string): Promise<OpenSite> => {
       planning,
       dealByHand: async (problem) => (await questionPool.run({ kind: "by-hand", problem })) as Omit<Allotments, "plan">,
       askAllotment: async (question) => (await questionPool.run({ kind: "question", question })) as never,
+      readFile: async (reading) =>
+        reading.csv.length < smallFile
+          ? readFileText(reading)
+          : ((await questionPool.run({ kind: "read-file", reading })) as FileRead),
       print: async (printing) => Buffer.from((await picturePool.run({ kind: "print", printing }, true)) as Uint8Array),
       now,
       newId: () => ulid(),

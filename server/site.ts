@@ -8,6 +8,7 @@ import type { Actor } from "./contract/ids.ts";
 import type { PhotoState } from "./contract/photo.ts";
 import type { FaceDifference, HistoryLine, LeafView, Progress } from "./contract/views.ts";
 import type { Printing } from "./records/printing.ts";
+import type { FileRead, FileToRead } from "./use-cases/read-files.ts";
 
 /** A place on the journal: the number of its last line and that line's SHA-256. */
 export interface Head {
@@ -243,6 +244,8 @@ export interface Site {
   askAllotment<Kind extends AllotmentQuestion["kind"]>(
     question: Extract<AllotmentQuestion, { kind: Kind }>,
   ): Promise<AllotmentAnswers[Kind]>;
+  /** Reads a CSV file; a large one in a child process. */
+  readFile(reading: FileToRead): Promise<FileRead>;
   /** Prints a sheet as a PDF, in a child process. */
   print(printing: Printing): Promise<Buffer>;
   /** ISO 8601 with offset. */

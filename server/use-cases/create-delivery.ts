@@ -1,13 +1,18 @@
 import type { Body, Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Site } from "../site.ts";
+import { orderIn, scheduleIn } from "./read-files.ts";
 import { readOrder } from "./read-order.ts";
-import { readSchedule } from "./read-schedule.ts";
+import { readSchedule, type Schedule } from "./read-schedule.ts";
 
-/** The document a delivery begins with. Throws a Refusal that names every fault of the two files. */
-export const newDelivery = (id: string, { job, terms, order, schedule }: Body<"createDelivery">): Delivery => {
-  const { lines, patterns } = readOrder(order);
-  const read = readSchedule(schedule, lines);
+type Begun = Body<"createDelivery">;
+
+const deliveryOf = (
+  id: string,
+  { job, terms }: Pick<Begun, "job" | "terms">,
+  { lines, patterns }: ReturnType<typeof readOrder>,
+  read: Schedule,
+): Delivery => {
   const known = new Set(patterns.map((pattern) => pattern.id));
   return {
     version: 2,
@@ -28,6 +33,12 @@ export const newDelivery = (id: string, { job, terms, order, schedule }: Body<"c
   };
 };
 
+/** The document a delivery begins with. Throws a Refusal that names every fault of the two files. */
+export const newDelivery = (id: string, begun: Begun): Delivery => {
+  const order = readOrder(begun.order);
+  return deliveryOf(id, begun, order, readSchedule(begun.schedule, order.lines));
+};
+
 const idFor = (site: Site, name: string): string => {
   const plain = name
     .toLowerCase()
@@ -39,6 +50,8 @@ const idFor = (site: Site, name: string): string => {
 
 /** Begins a delivery from the order, the door schedule and the supplier's terms. */
 export const createDelivery = async (site: Site, body: Signed<"createDelivery">): Promise<Reply<"createDelivery">> => {
-  const { id } = await site.store.create(body.by, newDelivery(idFor(site, body.job.name), body));
+  const order = await orderIn(site, body.order);
+  const schedule = await scheduleIn(site, body.schedule, order.lines);
+  const { id } = await site.store.create(body.by, deliveryOf(idFor(site, body.job.name), body, order, schedule));
   return { id };
 };

@@ -1,7 +1,7 @@
 import type { Reply, Signed } from "../contract/calls.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
-import { readOrder } from "./read-order.ts";
+import { orderIn } from "./read-files.ts";
 
 /** Takes a corrected order. What was counted stays; a line that has leaves may not go. Refused with every fault of the file named. */
 export const importOrder = async (
@@ -9,7 +9,7 @@ export const importOrder = async (
   deliveryId: string,
   { by, csv }: Signed<"importOrder">,
 ): Promise<Reply<"importOrder">> => {
-  const { lines, patterns } = readOrder(csv);
+  const { lines, patterns } = await orderIn(site, csv);
   const { seq } = await site.store
     .open(deliveryId)
     .change(by, `Took in an order of ${lines.length} lines`, (delivery) => {

@@ -1,8 +1,9 @@
+import { isDeepStrictEqual } from "node:util";
 import type { Reply, Signed } from "../contract/calls.ts";
 import type { Delivery } from "../contract/delivery.ts";
 import { Refusal } from "../problem.ts";
 import type { Site } from "../site.ts";
-import { readSchedule } from "./read-schedule.ts";
+import { scheduleIn } from "./read-files.ts";
 
 type Space = Delivery["spaces"][number];
 
@@ -25,8 +26,12 @@ export const importSchedule = async (
   { by, csv }: Signed<"importSchedule">,
 ): Promise<Reply<"importSchedule">> => {
   const store = site.store.open(deliveryId);
-  const { seq } = await store.change(by, "Took in a door schedule", (delivery) => {
-    const { openings, spaces, patterns, existing } = readSchedule(csv, delivery.lines);
+  const { lines } = store.read();
+  const read = await scheduleIn(site, csv, lines); // before the delivery's turn: a large file takes a while
+  const { seq } = await store.change(by, "Took in a door schedule", async (delivery, before) => {
+    const { openings, spaces, patterns, existing } = isDeepStrictEqual(before.document.lines, lines)
+      ? read
+      : await scheduleIn(site, csv, before.document.lines);
     const kept = new Set([...openings, ...spaces].map(({ id }) => id));
     const { locks, bans } = delivery.allotment;
     const wished = [...locks, ...bans].flatMap((wish) => [wish.opening, "space" in wish ? wish.space : null]);

@@ -6,6 +6,7 @@ import { examine } from "../images/examine.ts";
 import { supplierCopy } from "../images/supplier-copy.ts";
 import { type Printing, printed } from "../records/printing.ts";
 import type { CropRequest } from "../site.ts";
+import { type FileToRead, readFileText } from "../use-cases/read-files.ts";
 import { dealByHand } from "./deal-by-hand.ts";
 import { lookClosely } from "./look-closely.ts";
 import { type ContrastRequest, measureContrast } from "./measure-contrast.ts";
@@ -21,6 +22,7 @@ export type Job =
   | { readonly kind: "preview"; readonly path: string; readonly longestPx: number }
   | { readonly kind: "crop"; readonly path: string; readonly request: CropRequest }
   | { readonly kind: "supplier-copy"; readonly path: string; readonly to: string }
+  | { readonly kind: "read-file"; readonly reading: FileToRead }
   | { readonly kind: "print"; readonly printing: Printing }
   | ({ readonly kind: "contrast" } & ContrastRequest)
   | ({ readonly kind: "look" } & LookRequest)
@@ -41,6 +43,8 @@ export const runJob = (job: Job): unknown => {
       return crop(job.path, job.request);
     case "supplier-copy":
       return supplierCopy(job.path, job.to);
+    case "read-file":
+      return readFileText(job.reading);
     case "print":
       return printed(job.printing);
     case "contrast":

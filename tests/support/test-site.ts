@@ -9,6 +9,7 @@ import type { FaceDifference, LeafView } from "../../server/contract/views.ts";
 import { printed } from "../../server/records/printing.ts";
 import type { Darkroom, Examined, FaceRef, Measured, Measuring, Planning, Site, Store } from "../../server/site.ts";
 import { openStore } from "../../server/store/store.ts";
+import { readFileText } from "../../server/use-cases/read-files.ts";
 import { dealByHand } from "../../server/workers/deal-by-hand.ts";
 
 /** What the fake measuring knows: a lightness of each face, "W01/A"; faces it does not name were never photographed. */
@@ -120,6 +121,7 @@ export const testSite = async (
     planning: options.planning ?? fakePlanning,
     dealByHand: async (problem) => dealByHand(problem),
     askAllotment: async (question) => answerQuestion(question) as never,
+    readFile: async (reading) => readFileText(reading),
     print: printed,
     now,
     newId: () => ulid(),

@@ -43,6 +43,7 @@ const siteOf = (): Site => {
     store,
     now: () => now,
     newId: () => "01J00000000000000000000000",
+    readFile: () => Promise.reject(new Error("not used here")),
     print: printed,
     askAllotment: () => Promise.reject(new Error("not asked here")),
     dealByHand: () => Promise.reject(new Error("not asked here")),
