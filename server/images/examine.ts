@@ -43,12 +43,13 @@ const headOf = async (bytes: Buffer, kind: FileKind): Promise<Head> => {
 };
 
 /** Why a picture of this size is not taken, or null. */
-const wrongSize = ({ width, height }: Head): Refused | null => {
+const wrongSize = ({ width, height }: Head, kind: FileKind): Refused | null => {
+  const pixels = kind === "heic" ? PHOTO_LIMITS.heicPixels : PHOTO_LIMITS.pixels;
   const longest = Math.max(width, height);
-  if (width * height > PHOTO_LIMITS.pixels)
+  if (width * height > pixels)
     return refused(
       413,
-      `The photo has ${Math.ceil((width * height) / 1e6)} megapixels; 64 are the most. Use the camera's 12 megapixel mode.`,
+      `The photo has ${Math.ceil((width * height) / 1e6)} megapixels; ${pixels / 1e6} are the most${kind === "heic" ? " of a HEIC" : ""}. Use the camera's 12 megapixel mode.`,
     );
   if (longest > PHOTO_LIMITS.longestSidePx)
     return refused(413, `The photo is ${longest} px long; 20000 are the most. Take a plain photo, no panorama.`);
@@ -86,7 +87,7 @@ export const examine = async (path: string): Promise<Examined> => {
       : incomplete;
   const head = await headOf(bytes, kind).catch(() => null);
   if (!head) return cannot;
-  const size = wrongSize(head);
+  const size = wrongSize(head, kind);
   if (size) return size;
   if (jpeg && jpeg.heldBytes > PHOTO_LIMITS.jpegHeldBytes)
     return refused(413, "This JPEG takes too much memory to open. Use the camera's 12 megapixel mode.");

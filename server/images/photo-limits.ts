@@ -2,6 +2,8 @@
 export const PHOTO_LIMITS = {
   /** px. A phone's 48 MP mode passes, its 108 MP mode does not; six bytes a pixel keep the decoding process below 500 MB. */
   pixels: 64e6,
+  /** px of a HEIC. Its decoder runs in WebAssembly: 48 megapixels took 10 s on a busy machine and 680 MB, and the process is ended then. */
+  heicPixels: 25e6,
   /** px. No phone's picture is longer but a panorama; the file formats would allow 65,500 and 2,147,483,647. */
   longestSidePx: 20_000,
   /** px. A leaf of two metres is then seen with half a pixel a mm at least; a shorter picture is a preview, not a photo. */

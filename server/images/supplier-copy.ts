@@ -57,6 +57,6 @@ export const metadataKinds = (bytes: Buffer): string[] => {
 /** Writes the copy of a photo that may leave this computer to `to`: upright, in sRGB, encoded again, without any metadata. */
 export const supplierCopy = async (path: string, to: string): Promise<SupplierCopy> => {
   const jpeg = await preview(path, longestPx, quality);
-  await writeFile(to, jpeg, { flag: "wx", flush: true });
+  await writeFile(to, jpeg); // again from the start where a child was ended over it
   return { bytes: jpeg.length, removed: metadataKinds(await readFile(path)) };
 };

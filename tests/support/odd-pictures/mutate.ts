@@ -26,7 +26,7 @@ export const mutated = (file: Buffer, seed: number): Buffer => {
     const kind = below(7);
     if (kind === 0) out[at] = (out[at] ?? 0) ^ (1 << below(8));
     else if (kind === 1) out[at] = below(256);
-    else if (kind === 2) out.fill(edges[below(edges.length)] ?? 0, at, at + 1 + below(4));
+    else if (kind === 2) out.fill(edges[below(edges.length)] ?? 0, at, Math.min(out.length, at + 1 + below(4)));
     else if (kind === 3) out = Buffer.concat([out.subarray(0, at), piece, out.subarray(at)]);
     else if (kind === 4) out = Buffer.concat([out.subarray(0, at), out.subarray(at + length)]);
     else if (kind === 5) Buffer.from(piece).copy(out, place(out.length));

@@ -61,6 +61,7 @@ export const strangers: readonly OddPicture[] = [
     async () => withColourCodes(await sampleHeic(), 9, 16),
     flagged(/colour profile/),
   ),
+  row(57, "a HEIC of 48 megapixels", async () => withPictureSize(await sampleHeic(), 8064, 6048), tooLarge),
   row(
     26,
     "a HEIC said to be 65,000 squared",
