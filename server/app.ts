@@ -33,6 +33,7 @@ const security = helmet({
     useDefaults: false,
     directives: {
       defaultSrc: ["'self'"],
+      scriptSrc: ["'self'"],
       imgSrc: ["'self'", "blob:", "data:"],
       objectSrc: ["'none'"],
       baseUri: ["'none'"],

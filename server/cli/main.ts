@@ -1,12 +1,14 @@
 #!/usr/bin/env node
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { projectFolder } from "../project-folder.ts";
 import { allotFile } from "./allot.ts";
 import { askAllotment, type Question } from "./ask-allotment.ts";
 import { type BackupOptions, backup } from "./backup.ts";
+import { type CertOptions, cert } from "./cert.ts";
 import { inspect } from "./inspect.ts";
+import { type PairOptions, pair } from "./pair.ts";
 import { type RecordOptions, record } from "./record.ts";
 import { type RepairOptions, repair } from "./repair.ts";
 import { type RepeatOptions, repeat } from "./repeat.ts";
@@ -50,7 +52,27 @@ program.addCommand(
     .option("--demo", "begin with the demo delivery when there is none", false)
     .option(...data)
     .option("--port <number>", "port to listen on (else LEAFLEDGER_PORT, else 4180)", whole(0, 65_535))
+    .option("--host <address>", "address to listen on (else LEAFLEDGER_HOST, else this computer only)")
+    .option("--cert", "let other devices in, over HTTPS by a certificate of this computer", false)
+    .option("--insecure-http", "let other devices in without encryption; every page says so", false)
     .action((options: ServeOptions) => serve(options, version)),
+);
+program.addCommand(
+  command(
+    "pair",
+    "make a code that lets a device in while the server runs",
+    "leafledger pair --role hand --device phone",
+  )
+    .addOption(new Option("--role <role>", "what it may do").choices(["hand", "foreman"]).default("hand"))
+    .option("--delivery <delivery>", "one delivery only (else all)")
+    .option("--device <label>", "how the history names it", "phone")
+    .option(...data)
+    .action((options: PairOptions) => pair(options)),
+);
+program.addCommand(
+  command("cert", "make the certificate by which phones are let in over HTTPS", "leafledger cert --data ./data")
+    .option(...data)
+    .action((options: CertOptions) => cert(options)),
 );
 program.addCommand(
   command(

@@ -1,6 +1,9 @@
 import { createServer, type Server } from "node:http";
+import { createServer as createSecureServer } from "node:https";
 import { join } from "node:path";
 import { openAccess } from "../access/access.ts";
+import { certificateFor, ownNames } from "../access/certificate.ts";
+import { ownDoor, sharedDoor } from "../access/door.ts";
 import { openAccessShelf } from "../access/kept-access.ts";
 import { findOffer } from "../access/offer-file.ts";
 import { makeApp } from "../app.ts";
@@ -11,6 +14,7 @@ import { withDemoClock } from "../demo/demo-clock.ts";
 import { finishDemo } from "../demo/finish-demo.ts";
 import { seedDemo } from "../demo/seed.ts";
 import { type OpenSite, openSite } from "../open-site.ts";
+import { plainHttp } from "../plain-http.ts";
 import { projectFolder } from "../project-folder.ts";
 import type { Site } from "../site.ts";
 import { measureMarks } from "../use-cases/measure-marks.ts";
@@ -23,6 +27,9 @@ export interface ServeOptions {
   readonly json: boolean;
   readonly data?: string;
   readonly port?: string;
+  readonly host?: string;
+  readonly cert?: boolean;
+  readonly insecureHttp?: boolean;
 }
 
 const report = (error: unknown): void => {
@@ -84,6 +91,9 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
     ...process.env,
     ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),
     ...(options.port === undefined ? {} : { LEAFLEDGER_PORT: options.port }),
+    ...(options.host === undefined ? {} : { LEAFLEDGER_HOST: options.host }),
+    ...(options.cert ? { LEAFLEDGER_CERT: "1" } : {}),
+    ...(options.insecureHttp ? { LEAFLEDGER_INSECURE_HTTP: "1" } : {}),
   });
   const open = await openSite(config.dataFolder);
   for (const [id, why] of open.damaged)
@@ -91,17 +101,32 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
       `Delivery ${id} cannot be opened and was left as it is: ${why}. See: leafledger repair ${id}\n`,
     );
   const site = options.demo ? withDemoClock(open.site) : open.site;
+  const names = config.guard === "own" ? [] : ownNames(config.names);
+  const certificate = config.guard === "https" ? await certificateFor(config.dataFolder, names, new Date()) : null;
+  const door = config.guard === "own" ? ownDoor : sharedDoor(names, certificate !== null);
   const access = openAccess(await openAccessShelf(config.dataFolder), {
+    door,
     leftOffer: () => findOffer(config.dataFolder),
   });
   const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, access, report });
-  const server = createServer(patience, app);
+  const server = certificate
+    ? createSecureServer({ ...patience, cert: certificate.cert, key: certificate.key, minVersion: "TLSv1.2" }, app)
+    : createServer(patience, app);
   watchConnections(server);
   const port = await listen(server, config);
+  if (certificate) {
+    const plain = plainHttp(certificate.authority, door.names, () => port);
+    const plainPort = await listen(plain, { ...config, port: config.port === 0 ? 0 : config.port + 1 });
+    plain.unref();
+    process.stderr.write(`Phones load the certificate at http://${door.names[0]}:${plainPort}/help\n`);
+  }
+  if (door.insecure) process.stderr.write(`${door.insecure}\n`);
   const finishRequests = followRequests(server);
   endOn("SIGINT", finishRequests, open);
   endOn("SIGTERM", finishRequests, open);
-  const address = `http://localhost:${port}/`;
+  const address = door.shared
+    ? `${door.secure ? "https" : "http"}://${door.names[0]}:${port}/`
+    : `http://localhost:${port}/`;
   followMeasuring(site);
   if (options.demo) {
     await prepareDemo(site);

@@ -29,6 +29,24 @@ export const note = z
   .refine((text) => !/\p{Cs}/u.test(text) && !Array.from(text).some(isControl), "contains a control character");
 export const shortText = note.max(200);
 
+/** What may stand at each named place of a path: nothing else reaches a use case, let alone the disk. */
+export const pathParts: Readonly<Record<string, RegExp>> = {
+  delivery: /^[a-z0-9]{3,40}$/,
+  leaf: /^[A-Z0-9][A-Z0-9.-]{0,11}$/,
+  line: /^[A-Z0-9][A-Z0-9.-]{0,11}$/,
+  pattern: /^[A-Z0-9][A-Z0-9.-]{0,11}$/,
+  opening: /^[A-Z0-9][A-Z0-9.-]{0,11}$/,
+  photo: /^[a-f0-9]{64}$/,
+  face: /^[AB]$/,
+  place: /^[0-9]{1,2}$/,
+  number: /^[1-9][0-9]{0,8}$/,
+  copy: /^[a-z0-9][a-z0-9.-]{0,39}$/,
+  mark: /^[0-9A-HJKMNP-TV-Z]{26}$/,
+  conflict: /^[0-9A-Za-z.:-]{1,64}$/,
+  device: /^[0-9A-HJKMNP-TV-Z]{26}$/,
+  link: /^[0-9A-HJKMNP-TV-Z]{26}$/,
+};
+
 export const face = z.enum(["A", "B"]);
 export type FaceSide = z.infer<typeof face>;
 

@@ -16,11 +16,16 @@ import { verifyDelivery } from "../use-cases/verify-delivery.ts";
 import { viewCharts } from "../use-cases/view-charts.ts";
 import { viewHistory } from "../use-cases/view-history.ts";
 import { viewOverview } from "../use-cases/view-overview.ts";
-import { bind } from "./bind.ts";
+import { bind, route, sendReply } from "./bind.ts";
+import { sessionOf } from "./who-may-call.ts";
 
 /** The delivery as a whole: order, schedule, count, terms, charts, store log, history. */
 export const deliveries = (app: Express, site: Site): void => {
-  bind(app, "listDeliveries", () => listDeliveries(site));
+  route(app, "listDeliveries", (_request, response) => {
+    const { delivery } = sessionOf(response);
+    const all = listDeliveries(site);
+    sendReply(response, "listDeliveries", delivery === null ? all : all.filter(({ id }) => id === delivery));
+  });
   bind(app, "createDelivery", (_params, body, by) => createDelivery(site, { ...body, by }));
   bind(app, "overview", ({ delivery }) => viewOverview(site, delivery));
   bind(app, "document", ({ delivery }) => site.store.open(delivery).read());

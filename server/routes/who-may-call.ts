@@ -2,7 +2,7 @@ import type { Request, RequestHandler, Response } from "express";
 import type { Access } from "../access/access.ts";
 import type { Door } from "../access/door.ts";
 import type { Session } from "../contract/access.ts";
-import type { Actor } from "../contract/ids.ts";
+import { type Actor, pathParts } from "../contract/ids.ts";
 import type { CallName } from "../contract/paths.ts";
 import { mayMake, roles, withoutName } from "../contract/roles.ts";
 import { Refusal } from "../problem.ts";
@@ -54,5 +54,7 @@ export const mayCall =
     if (session.role === "guest" && number !== undefined && number !== String(session.record))
       throw new Refusal("There is no such record.", 404);
     if (!mayMake(session, name)) throw new Refusal("Only the foreman may do this.", 403);
+    for (const [part, value] of Object.entries(request.params))
+      if (!pathParts[part]?.test(String(value))) throw new Refusal(`There is no such ${part}.`, 404);
     next();
   };
