@@ -5,7 +5,7 @@ import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
 import { Refusal } from "../problem.ts";
 import type { DeliveryStore, Standing } from "../site.ts";
-import { type Disk, discard, isReadOnly } from "./disk.ts";
+import { type Disk, discard, hasCode, isReadOnly } from "./disk.ts";
 import { fittingDocument } from "./fitting-document.ts";
 import { openJournal } from "./journal.ts";
 import { type JournalLine, sealLine } from "./journal-line.ts";
@@ -40,7 +40,8 @@ export interface Ground {
 
 type Change = Pick<JournalLine, "actor" | "device" | "what" | "patches" | "inverse">;
 
-const linesPerSnapshot = 50;
+/** A snapshot is due after so many lines, and after a quarter more than it stands for: what it writes stays a small part. */
+const isDue = (lines: number, atLast: number): boolean => lines - atLast >= Math.max(50, atLast / 4);
 
 /** Who brings a delivery to a new version. */
 const program = { actor: "Leafledger", device: "this computer" };
@@ -80,6 +81,7 @@ const prepare = async (folder: string, { disk, health }: Ground): Promise<void> 
       for (const name of await disk.readdir(join(folder, sub)))
         if (name.endsWith(".tmp")) await discard(join(folder, sub, name), disk); // a file that a kill kept from its name
   } catch (error) {
+    if (hasCode(error, "ENOENT")) throw new Error("its journal is missing");
     if (!isReadOnly(error)) throw error;
     health.onlyRead(folderIsReadOnly);
   }
@@ -92,6 +94,7 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
   const path = join(folder, journalName);
   const snapshots = await openSnapshots(join(folder, "snapshots"), disk);
   const fit = fittingDocument();
+  let snapshotAt = snapshots.data?.seq ?? 0;
 
   /** What readers see: it is on disk. `computed` is ahead of it by the lines that are being flushed. */
   let saved: Standing;
@@ -102,7 +105,7 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
       saved = underway.get(seq) ?? saved;
       underway.delete(seq);
       health.clock.saw(at);
-      if (seq % linesPerSnapshot === 0) snapshot().catch(() => undefined); // the journal alone is enough
+      if (isDue(seq, snapshotAt)) snapshot().catch(() => undefined); // the journal alone is enough
     },
     lost: () => {
       underway.clear();
@@ -127,9 +130,10 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
   };
 
   const writing = oneAtATime();
-  const snapshot = (): Promise<void> =>
-    writing.run(async () => {
-      const { document, head } = saved;
+  const snapshot = (): Promise<void> => {
+    const { document, head } = saved;
+    snapshotAt = head.seq;
+    return writing.run(async () => {
       if (head.seq === snapshots.data?.seq) return;
       const { seq, sha256 } = head;
       await health.writing("file", async () => {
@@ -137,6 +141,7 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
         await snapshots.write();
       });
     });
+  };
 
   try {
     const { document, ...change } = migrate(replay(journal.lines, snapshots.data));

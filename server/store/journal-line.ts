@@ -37,10 +37,12 @@ export type JournalText =
   | { readonly kind: "damaged"; readonly line: number; readonly why: string };
 
 /** A line of text as a change; null where it is none. Whether it was changed is not looked at. */
-export const asLine = (text: string): JournalLine | null => {
+export /** A line reads as it was written, letter for letter: JSON with a doubled field would read the same and hash the same. */
+const asLine = (text: string): JournalLine | null => {
   try {
     const line = JSON.parse(text) as JournalLine | null;
-    return typeof line === "object" && line !== null && Array.isArray(line.patches) ? line : null;
+    const isLine = typeof line === "object" && line !== null && Array.isArray(line.patches);
+    return isLine && JSON.stringify(line) === text ? line : null;
   } catch {
     return null;
   }

@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { setImmediate } from "node:timers/promises";
 import { type Adapter, Low } from "lowdb";
 import { sha256Of } from "../records/canonical.ts";
 import type { Head } from "../site.ts";
@@ -29,6 +30,27 @@ const readSnapshot = async (path: string, disk: Disk): Promise<Snapshot | null> 
   return cut === 64 && sha256Of(body) === text.slice(0, cut) ? (JSON.parse(body) as Snapshot) : null;
 };
 
+const partsAtOnce = 500;
+
+/** A snapshot as JSON, some hundred parts of its lists at a time, so that a large one holds up no answer. */
+const inPieces = async ({ document, ...head }: Snapshot): Promise<string> => {
+  const fields: string[] = [];
+  for (const [name, value] of Object.entries(document as object)) {
+    if (value === undefined) continue;
+    if (!Array.isArray(value)) {
+      fields.push(`${JSON.stringify(name)}:${JSON.stringify(value)}`);
+      continue;
+    }
+    const parts: string[] = [];
+    for (let from = 0; from < value.length; from += partsAtOnce) {
+      parts.push(JSON.stringify(value.slice(from, from + partsAtOnce)).slice(1, -1));
+      await setImmediate();
+    }
+    fields.push(`${JSON.stringify(name)}:[${parts.join(",")}]`);
+  }
+  return `${JSON.stringify(head).slice(0, -1)},"document":{${fields.join(",")}}}`;
+};
+
 /**
  * The adapter lowdb writes through. lowdb's own never flushes, so a power cut could empty the file; this one writes
  * each snapshot as a new durable file, keeps the last three and reads the newest that is whole.
@@ -43,7 +65,7 @@ const snapshotFiles = (folder: string, disk: Disk): Adapter<Snapshot | null> => 
   },
   write: async (snapshot) => {
     if (!snapshot) return;
-    const body = JSON.stringify(snapshot);
+    const body = await inPieces(snapshot);
     const name = `snapshot-${String(snapshot.seq).padStart(9, "0")}.json`;
     await writeDurably(join(folder, name), `${sha256Of(body)}\n${body}`, 0o644, disk);
     for (const old of (await newestFirst(folder, disk)).slice(kept)) await discard(join(folder, old), disk);
