@@ -165,7 +165,7 @@ export interface Darkroom {
   examine(path: string): Promise<Examined>;
   preview(path: string, longestPx: number): Promise<Buffer>;
   crop(path: string, request: CropRequest): Promise<Buffer>;
-  /** Writes the copy to the file named; that must not be there yet. */
+  /** Writes the copy to the file named. */
   supplierCopy(path: string, to: string): Promise<SupplierCopy>;
   close(): Promise<void>;
 }

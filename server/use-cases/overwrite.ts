@@ -26,6 +26,9 @@ type Entry<Name extends Conflict["call"]> = Pick<Conflict, "params"> & {
 /** At most so many open conflicts are kept; further entries are refused without being kept. */
 const mostOpen = 200;
 
+/** A page may be so many lines of the journal old: each is taken back in memory to see what changed since. */
+const oldestLines = 2000;
+
 /** A text for one line of a screen, not cut within a character. */
 const shortened = (text: string): string => {
   const characters = Array.from(text);
@@ -80,7 +83,9 @@ export const overwrite = async <Name extends Conflict["call"], Value>(
   const store = site.store.open(deliveryId);
   const { seen, ...body } = entry as { seen?: number };
   try {
-    const { seq } = await store.change(by, what, async (draft, { document }) => {
+    const { seq } = await store.change(by, what, async (draft, { document, head }) => {
+      if (seen !== undefined && head.seq - seen > oldestLines)
+        throw new Refusal("This page was read too long ago to enter anything over others' entries: load it again.");
       const last = seen === undefined ? null : await store.lastChange(seen, (delivery) => readIn(thing, delivery));
       const now = thing.read(document);
       if (last && (last.actor !== by.name || last.device !== by.device)) {

@@ -67,6 +67,20 @@ describe("an entry over another's later one", () => {
     expect(site.store.open(delivery).read().conflicts).toEqual([]);
   });
 
+  test("a page that is thousands of changes old is asked to load anew", async () => {
+    const seen = head();
+    const store = site.store.open(delivery);
+    const who = { name: "B. Tester", device: "phone 3" };
+    const counts = Array.from({ length: 2001 }, (_, counted) =>
+      store.change(who, "Counted", ({ lines }) => {
+        lines[0]!.counted = counted;
+      }),
+    );
+    await Promise.all(counts);
+    expect((await count(hand, seen, 3).expect(409)).body.detail).toMatch(/load it again/);
+    expect((await count(hand, seen + 1, 3).expect(409)).body.conflict.theirs.by).toBe("B. Tester");
+  });
+
   test("a program that says nothing of what it read writes over what is there", async () => {
     await count(foreman, head(), 4).expect(200);
     await count(hand, undefined, 3).expect(200);
