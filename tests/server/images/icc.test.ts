@@ -2,6 +2,7 @@ import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { displayP3Profile } from "../../../sample-images/render/display-p3-profile.ts";
 import { encodingOf } from "../../../server/images/icc.ts";
+import { ofClass, withPower } from "../../support/odd-pictures/icc-profile.ts";
 
 /** The profile that sharp's own engine embeds under this name. */
 const embedded = async (name: "srgb" | "p3" | "cmyk"): Promise<Buffer> => {
@@ -56,6 +57,17 @@ describe("the space of a profile", () => {
 
   test("is unknown for a printer's profile, which has no primaries", async () => {
     expect(encodingOf(await embedded("cmyk"))).toBeNull();
+  });
+
+  test("C50: is unknown for the profile of a scanner or printer, whatever primaries it names", async () => {
+    const srgb = await embedded("srgb");
+    for (const machine of ["scnr", "prtr"] as const) expect(encodingOf(ofClass(srgb, machine))).toBeNull();
+  });
+
+  test("C50: is unknown where one channel has another curve than sRGB; a power close to it passes", async () => {
+    const p3 = await embedded("p3");
+    for (const power of [1, 1.8, 2, 2.4]) expect(encodingOf(withPower(p3, power)), String(power)).toBeNull();
+    expect(encodingOf(withPower(p3, 2.2))).toBe("display-p3");
   });
 
   test("is unknown for a damaged profile, wherever it is cut", async () => {
