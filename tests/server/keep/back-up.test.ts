@@ -1,7 +1,4 @@
-import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync, rmdirSync } from "node:fs";
 import { appendFile, readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { backUp } from "../../../server/keep/back-up.ts";
@@ -10,6 +7,7 @@ import { restore } from "../../../server/keep/restore.ts";
 import { lockFolder } from "../../../server/store/folder-lock.ts";
 import { openStore } from "../../../server/store/store.ts";
 import { keptFolder, keptPhoto, writeKept } from "../../support/kept-delivery.ts";
+import { smallDisk, whyNoMount } from "../../support/small-disk.ts";
 import { temporaryFolder } from "../../support/temporary-folder.ts";
 import { journalPath, testNow, writtenId } from "../../support/written-delivery.ts";
 
@@ -81,30 +79,17 @@ test("a delivery whose journal is damaged is left out and told; the others are b
   expect(found[0]?.faults[0]).toMatch(/^not backed up: line 1 of its journal is not readable\./);
 });
 
-const mountSmall = (folder: string) =>
-  spawnSync("mount", ["-t", "tmpfs", "-o", "size=1m", "tmpfs", folder]).status === 0;
-
-const tried = mkdtempSync(join(tmpdir(), "leafledger-test-"));
-const mayMount = mountSmall(tried);
-if (mayMount) execFileSync("umount", [tried]);
-else console.log("The backup onto a full disk is not tested: no disk may be mounted here.");
-rmdirSync(tried);
-
-test.skipIf(!mayMount)(
-  "a disk too small for the backup, or for what is restored, is said, and no part is left",
+test.skipIf(whyNoMount() !== null)(
+  "a disk too small for a backup, or for what it holds, is said; no part is left",
   async () => {
     const data = await temporaryFolder();
     await writeKept(data, 20, 0, 100_000);
-    const [whole, small] = [join(await temporaryFolder(), "backup"), await temporaryFolder()];
+    const whole = join(await temporaryFolder(), "backup");
     await backUp(data, [writtenId], whole, testNow());
-    expect(mountSmall(small)).toBe(true);
-    try {
-      await expect(backUp(data, [writtenId], small, testNow())).rejects.toThrow(/^There is not enough room for /);
-      expect(await readdir(small)).toEqual([]);
-      await expect(restore(whole, undefined, small)).rejects.toThrow(/^There is not enough room for /);
-      expect(await readdir(join(small, "deliveries"))).toEqual([]);
-    } finally {
-      execFileSync("umount", [small]);
-    }
+    const { folder: small } = await smallDisk(1);
+    await expect(backUp(data, [writtenId], small, testNow())).rejects.toThrow(/^There is not enough room for /);
+    expect(await readdir(small)).toEqual([]);
+    await expect(restore(whole, undefined, small)).rejects.toThrow(/^There is not enough room for /);
+    expect(await readdir(join(small, "deliveries"))).toEqual([]);
   },
 );
