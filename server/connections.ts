@@ -39,7 +39,10 @@ interface Pace {
  * have arrived whole may take as long as they need to be answered.
  */
 export const watchConnections = (server: Server, now: () => number = () => performance.now()): void => {
-  server.maxConnections = connectionsFor(mostOpenFiles());
+  const counted = () => {
+    server.maxConnections = connectionsFor(mostOpenFiles());
+  };
+  counted();
   const arriving = new Map<IncomingMessage, Pace>();
   server.on("request", (request: IncomingMessage) => {
     if (request.complete || request.method === "GET" || request.method === "HEAD") return;
@@ -49,6 +52,7 @@ export const watchConnections = (server: Server, now: () => number = () => perfo
     request.once("end", whole).once("close", whole);
   });
   const look = () => {
+    counted(); // the limit of a running process can be changed
     const { idleMs, paceMs, paceBytes } = limits.slow;
     for (const [request, pace] of arriving) {
       const { bytesRead } = request.socket;
@@ -61,6 +65,8 @@ export const watchConnections = (server: Server, now: () => number = () => perfo
       else if (now() - pace.since > paceMs) Object.assign(pace, { since: now(), sinceBytes: bytesRead });
     }
   };
+  // Who is turned away for want of room finds some at the next try: connections kept for later give way.
+  server.on("drop", () => server.closeIdleConnections());
   const timer = setInterval(look, limits.slow.checkMs);
   timer.unref();
   server.once("close", () => clearInterval(timer));

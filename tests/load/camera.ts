@@ -18,12 +18,12 @@ const noiseOf = (width: number, height: number): Promise<Buffer> =>
  * A camera whose photos are rendered leaves at full size with the noise of a sensor, 4 MB at 12 megapixels. All have bytes of their
  * own: a comment tells them apart.
  */
-export const camera = async (megapixels: number): Promise<() => Buffer> => {
+export const camera = async (megapixels: number, films = shots.length): Promise<() => Buffer> => {
   const height = Math.round(Math.sqrt((megapixels * 1e6 * 4) / 3));
   const width = Math.round((height * 3) / 4);
   const input = await noiseOf(width, height);
-  const films: Buffer[] = [];
-  for (const name of shots) {
+  const taken: Buffer[] = [];
+  for (const name of shots.slice(0, films)) {
     const leaf = sharp(join(samples, `${name}.jpg`))
       .autoOrient()
       .resize(width, height, { fit: "fill" });
@@ -34,6 +34,6 @@ export const camera = async (megapixels: number): Promise<() => Buffer> => {
         .toBuffer(),
     );
   }
-  let taken = 0;
-  return () => withJpegSegment(films[taken++ % films.length] as Buffer, 0xfe, randomBytes(32));
+  let next = 0;
+  return () => withJpegSegment(taken[next++ % taken.length] as Buffer, 0xfe, randomBytes(32));
 };
