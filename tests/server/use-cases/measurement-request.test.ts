@@ -1,7 +1,12 @@
 import { describe, expect, test } from "vitest";
 import type { Delivery } from "../../../server/contract/delivery.ts";
 import type { Photo } from "../../../server/contract/photo.ts";
-import { fingerprintOf, layoutOfLeaf, measurementRequest } from "../../../server/use-cases/measurement-request.ts";
+import {
+  fingerprintOf,
+  layoutOfLeaf,
+  measurementRequest,
+  whyKept,
+} from "../../../server/use-cases/measurement-request.ts";
 import { aDelivery, aLeaf, aPattern, aPhoto } from "../../support/leaves.ts";
 
 const flush = aPattern({ id: "FL-2040X826", widthMm: 826, heightMm: 2040 });
@@ -32,6 +37,12 @@ describe("what is asked of a photo", () => {
     const flags = ["print colours (CMYK): kept, colour not measured"];
     expect(measurementRequest(delivery, { ...single, flags }, path)).toBeNull();
     expect(measurementRequest(delivery, { ...single, flags: ["taken at night"] }, path)).not.toBeNull();
+  });
+
+  test("a photo that is kept says why: what is odd about its file, else that it shows no face", () => {
+    const odd = ["grey picture: kept, colour not measured", "panorama: kept, colour not measured"];
+    expect(whyKept({ ...single, flags: [...odd, "taken at night"] })).toBe(odd.join("; "));
+    expect(whyKept(aPhoto("detail"))).toMatch(/shows no whole face/);
   });
 
   test("knows no layout of a leaf that is not there", () => {
