@@ -2,11 +2,13 @@ import compression from "compression";
 import express, { type Express } from "express";
 import helmet from "helmet";
 import type { Access } from "./access/access.ts";
+import { type HowOften, usualRates } from "./access/rates.ts";
 import { Refusal } from "./problem.ts";
 import { access } from "./routes/access.ts";
 import { clientFiles } from "./routes/client-files.ts";
 import { deliveries } from "./routes/deliveries.ts";
 import { events } from "./routes/events.ts";
+import { howOften } from "./routes/how-often.ts";
 import { leaves } from "./routes/leaves.ts";
 import { match } from "./routes/match.ts";
 import { openApi } from "./routes/openapi.ts";
@@ -23,6 +25,7 @@ export interface AppSettings {
   readonly clientFolder: string;
   readonly version: string;
   readonly access: Access;
+  readonly rates?: HowOften;
   /** Hears of faults of ours, never of refusals. */
   report(error: unknown): void;
 }
@@ -62,6 +65,7 @@ export const makeApp = (site: Site, settings: AppSettings): Express => {
     response.json(openApi(settings.version));
   });
   app.use("/api", whoCalls(settings.access));
+  howOften(app, settings.rates ?? usualRates);
   access(app, site, settings.access);
   events(app, site, settings.access.sessions);
   for (const part of [deliveries, leaves, photos, match, records, sheets]) part(app, site);

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { type HowOften, usualRates } from "./access/rates.ts";
 
 /** Where the server listens, how it is guarded there, and where it keeps its data. */
 export interface Config {
@@ -7,6 +8,8 @@ export interface Config {
   readonly dataFolder: string;
   /** `own`: this computer only. Else other devices reach it, over HTTPS or, as was said on purpose, without. */
   readonly guard: "own" | "https" | "insecure";
+  /** How often a device may call, times a minute, where another figure than the usual is wanted. */
+  readonly rates: HowOften;
   /** Names of this computer beside those it knows of itself. */
   readonly names: readonly string[];
 }
@@ -22,6 +25,10 @@ const environment = z
     LEAFLEDGER_HOST: z.string().min(1).default("127.0.0.1"),
     LEAFLEDGER_CERT: flag,
     LEAFLEDGER_INSECURE_HTTP: flag,
+    LEAFLEDGER_RATES: z
+      .string()
+      .regex(/^[1-9][0-9]*(,[1-9][0-9]*){2}$/, "three numbers: calls, uploads and pairings a minute")
+      .default(`${usualRates.light},${usualRates.uploads},${usualRates.pairings}`),
     LEAFLEDGER_NAMES: z
       .string()
       .regex(/^[a-z0-9.-]*(,[a-z0-9.-]+)*$/, "name hosts in small letters with commas between them")
@@ -44,5 +51,7 @@ export const readConfig = (env: Readonly<Record<string, string | undefined>>): C
   const { LEAFLEDGER_HOST: host, LEAFLEDGER_PORT: port, LEAFLEDGER_DATA: dataFolder, ...rest } = read.data;
   const shared = rest.LEAFLEDGER_CERT === "1" ? "https" : "insecure";
   const guard = loopback.includes(host) && rest.LEAFLEDGER_CERT === "0" ? "own" : shared;
-  return { host, port, dataFolder, guard, names: rest.LEAFLEDGER_NAMES.split(",").filter(Boolean) };
+  const [light = 1, uploads = 1, pairings = 1] = rest.LEAFLEDGER_RATES.split(",").map(Number);
+  const rates = { light, uploads, pairings };
+  return { host, port, dataFolder, guard, rates, names: rest.LEAFLEDGER_NAMES.split(",").filter(Boolean) };
 };

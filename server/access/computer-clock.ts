@@ -11,11 +11,14 @@ export interface ComputerClock {
 
 export const computerClock: ComputerClock = { wallMs: Date.now, uptimeMs: () => uptime() * 1000 };
 
+const slackMs = 60_000;
+
 /**
- * How long ago a moment was that was noted by both clocks, perhaps before the computer was switched off: the longer of what they tell, so
- * that a clock set back lengthens nothing.
+ * How long ago a moment was that was noted by both clocks, perhaps before the computer was switched off: the longer of what they tell.
+ * Where the wall clock tells less than the uptime it was set back, and the uptime may be of another day: then all of it counts.
  */
 export const sinceMs = (noted: { wallMs: number; uptimeMs: number }, clock: ComputerClock): number => {
   const up = clock.uptimeMs();
-  return Math.max(up >= noted.uptimeMs ? up - noted.uptimeMs : up, clock.wallMs() - noted.wallMs);
+  const [byUptime, byWall] = [up - noted.uptimeMs, clock.wallMs() - noted.wallMs];
+  return byUptime >= 0 && byWall >= byUptime - slackMs ? Math.max(byUptime, byWall) : Math.max(up, byWall);
 };

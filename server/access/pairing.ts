@@ -34,7 +34,7 @@ export interface OpenOffer extends OfferWish {
   readonly codeVoid: boolean;
 }
 
-/** Offers to be let in, in memory: a restart ends them. */
+/** Offers to be let in, in memory: a restart ends them. One made before this computer was switched on is not added. */
 export interface Pairing {
   add(offer: MadeOffer): void;
   list(): readonly OpenOffer[];
@@ -48,20 +48,24 @@ export interface Pairing {
 export const openPairing = (clock: ComputerClock): Pairing => {
   const offers = new Map<string, { readonly offer: MadeOffer; wrong: number }>();
   let wrongAt: number[] = [];
+  const ageOf = ({ made }: MadeOffer): number => clock.uptimeMs() - made.uptimeMs;
   const live = () => {
-    for (const [id, { offer }] of offers) if (sinceMs(offer.made, clock) >= pairingLimits.lastsMs) offers.delete(id);
+    for (const [id, { offer }] of offers) if (ageOf(offer) >= pairingLimits.lastsMs) offers.delete(id);
     return [...offers.values()];
   };
   const isVoid = (wrong: number): boolean => wrong >= pairingLimits.wrongPerCode;
   return {
-    add: (offer) => void offers.set(offer.id, { offer, wrong: 0 }),
+    add: (offer) => {
+      const fresh = ageOf(offer) >= 0 && sinceMs(offer.made, clock) < pairingLimits.lastsMs;
+      if (fresh) offers.set(offer.id, { offer, wrong: 0 });
+    },
     list: () =>
-      live().map(({ offer: { id, role, delivery, device, made }, wrong }) => ({
-        id,
-        role,
-        delivery,
-        device,
-        secondsLeft: Math.ceil((pairingLimits.lastsMs - sinceMs(made, clock)) / 1000),
+      live().map(({ offer, wrong }) => ({
+        id: offer.id,
+        role: offer.role,
+        delivery: offer.delivery,
+        device: offer.device,
+        secondsLeft: Math.ceil((pairingLimits.lastsMs - ageOf(offer)) / 1000),
         codeVoid: isVoid(wrong),
       })),
     take: (secret) => {

@@ -1,3 +1,4 @@
+import { fsyncSync, writeSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import { createServer as createSecureServer } from "node:https";
 import { join } from "node:path";
@@ -85,8 +86,26 @@ const prepareDemo = async (site: Site): Promise<void> => {
   await seedDemo(site, join(projectFolder(), "sample-images"));
 };
 
+/** A fault that nobody caught leaves the process in an unknown state: it is told, and whoever watches over the server starts it anew. */
+const endOnFault = (): void => {
+  const end = (error: unknown): void => {
+    writeSync(
+      2,
+      `A fault ended the server: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
+    try {
+      fsyncSync(2);
+    } catch {
+      // a terminal or a pipe has no disk to flush to
+    }
+    process.exit(1);
+  };
+  process.on("uncaughtException", end).on("unhandledRejection", end);
+};
+
 /** Serves the data folder until it is told to end. */
 export const serve = async (options: ServeOptions, version: string): Promise<void> => {
+  endOnFault();
   const config = readConfig({
     ...process.env,
     ...(options.data === undefined ? {} : { LEAFLEDGER_DATA: options.data }),
@@ -108,7 +127,8 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
     door,
     leftOffer: () => findOffer(config.dataFolder),
   });
-  const app = makeApp(site, { clientFolder: join(projectFolder(), "dist", "client"), version, access, report });
+  const clientFolder = join(projectFolder(), "dist", "client");
+  const app = makeApp(site, { clientFolder, version, access, rates: config.rates, report });
   const server = certificate
     ? createSecureServer({ ...patience, cert: certificate.cert, key: certificate.key, minVersion: "TLSv1.2" }, app)
     : createServer(patience, app);

@@ -8,6 +8,7 @@ test("without settings it listens on this computer only", () => {
     dataFolder: "./data",
     guard: "own",
     names: [],
+    rates: { light: 600, uploads: 60, pairings: 5 },
   });
 });
 
@@ -18,6 +19,7 @@ test("settings are read from the environment", () => {
     dataFolder: "/data",
     guard: "own",
     names: [],
+    rates: { light: 600, uploads: 60, pairings: 5 },
   });
 });
 

@@ -130,7 +130,7 @@ export const startBuilt = async (
   const began = performance.now();
   const child = spawn(process.execPath, ["--import", diesWithItsParent, main, "serve", "--port", "0", "--data", data], {
     stdio: ["ignore", "pipe", "pipe"],
-    env: { ...process.env, ...env },
+    env: { LEAFLEDGER_RATES: "1000000,1000000,1000000", ...process.env, ...env },
   });
   let [out, err] = ["", ""];
   child.stderr.on("data", (text) => {
