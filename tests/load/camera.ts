@@ -27,7 +27,7 @@ export const camera = async (megapixels: number, films = shots.length): Promise<
     const leaf = sharp(join(samples, `${name}.jpg`))
       .autoOrient()
       .resize(width, height, { fit: "fill" });
-    films.push(
+    taken.push(
       await leaf
         .composite([{ input, blend: "soft-light" }])
         .jpeg({ quality: 95 })
