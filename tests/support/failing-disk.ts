@@ -10,8 +10,8 @@ export const diskError = (code: string, call: string): Error =>
 type Call = (...args: unknown[]) => Promise<unknown>;
 
 /**
- * A disk that counts its calls, those on open files too, and throws what `fault` says of the n-th one. A write that fails has
- * written half of its bytes.
+ * A disk that counts its calls, those on open files too, and throws what `fault` says of the n-th one. A write at a place
+ * that fails has written all but its last byte, one of a whole file half of it.
  */
 export const failingDisk = (fault: (n: number, call: string) => Error | null): { disk: Disk; calls(): number } => {
   let calls = 0;
@@ -32,7 +32,7 @@ export const failingDisk = (fault: (n: number, call: string) => Error | null): {
         if (typeof own !== "function") return own;
         const call = own.bind(target) as Call;
         const half: Partial<Record<PropertyKey, Call>> = {
-          write: (bytes, offset, length, at) => call(bytes, offset, Math.floor(Number(length) / 2), at),
+          write: (bytes, offset, length, at) => call(bytes, offset, Number(length) - 1, at),
           writeFile: (bytes) => call((bytes as Buffer).slice(0, (bytes as Buffer).length / 2)),
           close: call,
         };
