@@ -64,6 +64,10 @@ export const makeApp = (site: Site, settings: AppSettings): Express => {
   app.get("/openapi.json", (_request, response) => {
     response.json(openApi(settings.version));
   });
+  app.use("/api", (_request, response, next) => {
+    response.set("Cache-Control", "no-store"); // a picture says otherwise for itself
+    next();
+  });
   app.use("/api", whoCalls(settings.access));
   howOften(app, settings.rates ?? usualRates);
   access(app, site, settings.access);

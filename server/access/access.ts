@@ -13,14 +13,14 @@ export interface Access {
   readonly pairing: Pairing;
   readonly links: RecordLinks;
   /** The offer that was made on the command line since the last look, or null. */
-  leftOffer(): Promise<MadeOffer | null>;
+  readonly leftOffer: () => Promise<MadeOffer | null>;
 }
 
 /** Where access is opened, and what tests put in place of the real thing. */
 interface AccessSettings {
   readonly door?: Door;
   readonly clock?: ComputerClock;
-  leftOffer?(): Promise<MadeOffer | null>;
+  readonly leftOffer?: () => Promise<MadeOffer | null>;
 }
 
 /** Goes on from what the shelf holds. */
@@ -34,6 +34,6 @@ export const openAccess = (shelf: AccessShelf, settings: AccessSettings = {}): A
       links: links.kept(),
     });
   const links = openRecordLinks(shelf.kept, clock, save);
-  const sessions = openSessions(shelf.kept, clock, links.holds, save);
+  const sessions = openSessions(shelf.kept, clock, (id) => links.holds(id), save);
   return { door, clock, sessions, links, pairing: openPairing(clock), leftOffer };
 };

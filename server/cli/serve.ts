@@ -137,6 +137,7 @@ export const serve = async (options: ServeOptions, version: string): Promise<voi
   if (certificate) {
     const plain = plainHttp(certificate.authority, door.names, () => port);
     const plainPort = await listen(plain, { ...config, port: config.port === 0 ? 0 : config.port + 1 });
+    plain.maxConnections = 50;
     plain.unref();
     process.stderr.write(`Phones load the certificate at http://${door.names[0]}:${plainPort}/help\n`);
   }

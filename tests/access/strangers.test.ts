@@ -99,7 +99,7 @@ test("D12: past the limit the answer is 429 and says when to try again; another 
 const tries = Number(process.env.FUZZ_TRIES ?? 2000);
 
 test(`D13, D15: ${tries} odd requests: no fault of ours, nothing told of the inside, nobody called`, {
-  timeout: 120_000,
+  timeout: 600_000,
 }, async () => {
   const connect = vi.spyOn(Socket.prototype, "connect");
   onTestFinished(() => connect.mockRestore());

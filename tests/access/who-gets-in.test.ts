@@ -1,5 +1,6 @@
+import { get } from "node:http";
 import request from "supertest";
-import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { afterEach, beforeEach, describe, expect, onTestFinished, test } from "vitest";
 import { openAccess } from "../../server/access/access.ts";
 import { sharedDoor } from "../../server/access/door.ts";
 import { nobody } from "../../server/access/kept-access.ts";
@@ -158,6 +159,43 @@ describe("D4: sessions", () => {
     await api.call("shutOut", { device: phone?.id ?? "" }).expect(200);
     await api.as("hand").call("state").expect(401);
     await api.call("shutOut", { device: phone?.id ?? "" }).expect(404);
+  });
+
+  test("the stream of events of whoever is shut out ends within a second", async () => {
+    const server = api.app.listen(0, "127.0.0.1");
+    onTestFinished(() => void server.close());
+    await new Promise((done) => server.once("listening", done));
+    const { port } = server.address() as { port: number };
+    const path = `/api/v1/deliveries/${delivery}/events`;
+    const ended = new Promise<number>((done) => {
+      get({ port, host: "127.0.0.1", path, headers: api.as("hand").headers }, (answer) => {
+        answer.resume().once("end", () => done(performance.now()));
+        void api.call("devices").then(async ({ body }) => {
+          const phone = (body as Reply<"devices">).find(({ device }) => device === "phone");
+          shutAt = performance.now();
+          await api.call("shutOut", { device: phone?.id ?? "" });
+        });
+      });
+    });
+    let shutAt = 0;
+    expect((await ended) - shutAt).toBeLessThan(3000); // a second where the machine is not shared
+  });
+
+  test("what is answered is kept nowhere, and pages run our own scripts only", async () => {
+    const { headers } = await api.call("overview", { delivery }).expect(200);
+    expect(headers["cache-control"]).toBe("no-store");
+    expect(headers["x-content-type-options"]).toBe("nosniff");
+    expect(headers["referrer-policy"]).toBe("no-referrer");
+    const policy = headers["content-security-policy"] ?? "";
+    for (const rule of [
+      "default-src 'self'",
+      "script-src 'self'",
+      "object-src 'none'",
+      "base-uri 'none'",
+      "frame-ancestors 'none'",
+    ])
+      expect(policy).toContain(rule);
+    expect(policy).not.toMatch(/unsafe|upgrade/);
   });
 
   test("nobody's name, no entry", async () => {
