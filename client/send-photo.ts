@@ -49,7 +49,8 @@ const sendBytes = async (path: string, file: Blob): Promise<Sent | null> => {
  * holds. Too busy or broken for the moment counts as unreachable: the photo waits.
  */
 export const sendPhoto = async ({ delivery, about, file }: KeptPhoto): Promise<Sent> => {
-  const missing = await sendBytes(address("uploadPart", { delivery, photo: about.sha256 }), file);
+  const bytesAt = address("uploadPart", { delivery, photo: about.sha256 });
+  const missing = await sendBytes(bytesAt, file);
   if (missing) return missing;
   // A photo kept by an earlier version still says who took it; the session says so now.
   const body = JSON.stringify({ ...about, by: undefined });
@@ -57,6 +58,8 @@ export const sendPhoto = async ({ delivery, about, file }: KeptPhoto): Promise<S
   const path = address("uploadPhoto", { delivery });
   const answer = await fetch(path, { method: "POST", headers, body }).catch(() => null);
   if (!answer) return unreachable;
+  // A laptop that was started anew in between has none of the bytes any more.
+  if (answer.status === 409 && (await arrived(bytesAt, file)) !== file.size) return unreachable;
   if (!answer.ok) return meaningOf(answer);
   return { kind: "received", sha256: ((await answer.json()) as Reply<"uploadPhoto">).id };
 };

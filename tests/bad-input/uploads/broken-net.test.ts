@@ -86,6 +86,24 @@ describe("B9: a net that breaks", () => {
   });
 });
 
+test("a laptop that is started anew between a photo's bytes and its description gets them again", async () => {
+  const at = await listening();
+  const queue = await phoneAt(at, at.port);
+  const asPhone = globalThis.fetch;
+  const { uploads } = at.site.store.open(at.delivery);
+  const one = photo(at.delivery, 1000, 1);
+  let restarts = 1;
+  vi.stubGlobal("fetch", async (path: string, init: RequestInit) => {
+    if (path.endsWith("/photos") && restarts-- > 0) await uploads.drop(one.about.sha256);
+    return asPhone(path, init);
+  });
+  await queue.keep(one);
+  await queue.sendWaiting();
+  expect(queue.photos.value.map(({ state }) => state.kind)).toEqual(["kept"]);
+  await queue.sendWaiting();
+  expect(queue.photos.value).toEqual([]);
+});
+
 test("B5: a laptop that has no room says when to come again, and the phone does", async () => {
   const at = await listening();
   let waiting = 500;
