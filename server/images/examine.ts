@@ -78,9 +78,13 @@ export const examine = async (path: string): Promise<Examined> => {
   const kind = fileKind(bytes);
   if (kind === "other") return refused(415, "This is no photo we can read. Set the camera to JPEG and take it again.");
   const jpeg = kind === "jpeg" ? jpegShape(bytes) : null;
-  if (jpeg && jpeg.scans > PHOTO_LIMITS.jpegScans)
-    return refused(422, "This JPEG is built in an unusual way. Take the photo with the phone's own camera.");
-  if (kind === "png" ? !pngShape(bytes).ended : jpeg && !jpeg.ended) return incomplete;
+  const shape = kind === "png" ? pngShape(bytes) : jpeg;
+  if ((jpeg && jpeg.scans > PHOTO_LIMITS.jpegScans) || (shape && shape.parts > PHOTO_LIMITS.parts))
+    return refused(
+      422,
+      `This ${kind.toUpperCase()} is built in an unusual way. Take the photo with the phone's own camera.`,
+    );
+  if (shape && !shape.ended) return incomplete;
   const cannot =
     kind === "heic"
       ? refused(415, "This HEIC photo cannot be opened. Set the camera to JPEG and take it again.")

@@ -24,6 +24,8 @@ const hasSegment = (code: number): boolean => code > 0x01 && code < 0xff && !(co
 /** What a walk over a JPEG's segments tells: how many scans it has, where the first begins, and whether the end of the image is there. */
 export interface JpegShape {
   readonly scans: number;
+  /** Segments in all, those of scans included. */
+  readonly parts: number;
   /** Bytes before the first scan: all that the camera wrote about the picture. */
   readonly headBytes: number;
   /** Bytes of coefficients that a decoder holds at once: all of them where the picture comes in several scans, else next to none. */
@@ -52,9 +54,16 @@ const coefficientBytes = (frame: Buffer): number => {
  */
 export const jpegShape = (bytes: Buffer): JpegShape => {
   let scans = 0;
+  let parts = 0;
   let headBytes = bytes.length;
   let coefficients = 0;
-  const shape = (ended: boolean): JpegShape => ({ scans, headBytes, heldBytes: scans > 1 ? coefficients : 0, ended });
+  const shape = (ended: boolean): JpegShape => ({
+    scans,
+    parts,
+    headBytes,
+    heldBytes: scans > 1 ? coefficients : 0,
+    ended,
+  });
   for (let at = bytes.indexOf(0xff, 2); at >= 0 && at + 1 < bytes.length; ) {
     const code = bytes.readUInt8(at + 1);
     if (code === END_OF_IMAGE) return shape(true);
@@ -63,6 +72,7 @@ export const jpegShape = (bytes: Buffer): JpegShape => {
       if (scans === 0) headBytes = at;
       scans += 1;
     }
+    if (hasSegment(code)) parts += 1;
     const length = hasSegment(code) && at + 3 < bytes.length ? bytes.readUInt16BE(at + 2) : 0;
     at = bytes.indexOf(0xff, at + (code === 0xff ? 1 : 2) + length);
   }
@@ -71,6 +81,8 @@ export const jpegShape = (bytes: Buffer): JpegShape => {
 
 /** What a walk over a PNG's chunks tells. */
 export interface PngShape {
+  /** Chunks before the picture data. */
+  readonly parts: number;
   /** Names a colour profile. A damaged one is dropped in decoding as if it had never been there. */
   readonly profiled: boolean;
   /** Says by other means than a profile that its codes are not those of sRGB: another power, or a named space (gAMA, cICP). */
@@ -89,15 +101,17 @@ const isSrgbCode = (body: Buffer): boolean => body[0] === 1 && body[1] === 13;
 export const pngShape = (bytes: Buffer): PngShape => {
   const end = bytes.lastIndexOf("IEND", undefined, "latin1");
   const ended = end >= 0 && end + 8 <= bytes.length;
+  let parts = 0;
   let [profiled, standard, otherPower, otherSpace] = [false, false, false, false];
   for (let at = 8; at + 12 <= bytes.length; at += 12 + bytes.readUInt32BE(at)) {
     const type = bytes.toString("latin1", at + 4, at + 8);
     const body = bytes.subarray(at + 8, at + 8 + bytes.readUInt32BE(at));
     if (type === "IDAT") break;
+    parts += 1;
     if (type === "iCCP") profiled = true;
     if (type === "sRGB") standard = true;
     if (type === "gAMA" && body.length >= 4) otherPower = Math.abs(body.readUInt32BE(0) - SRGB_POWER) > POWER_SLACK;
     if (type === "cICP") otherSpace = !isSrgbCode(body);
   }
-  return { profiled, otherColours: otherSpace || (otherPower && !profiled && !standard), ended };
+  return { parts, profiled, otherColours: otherSpace || (otherPower && !profiled && !standard), ended };
 };

@@ -10,6 +10,8 @@ export const PHOTO_LIMITS = {
   shortestLongSidePx: 1000,
   /** A progressive JPEG has about ten scans; thousands in a small file keep the decoder busy for seconds. */
   jpegScans: 100,
+  /** Segments of a JPEG, chunks before a PNG's picture: a phone writes fewer than a hundred; millions of empty ones take 16 s. */
+  parts: 50_000,
   /** Bytes of coefficients held at once: 64 megapixels of a phone's own progressive JPEG (4:2:0) pass, of 4:4:4 33. */
   jpegHeldBytes: 200e6,
   /** px. Above it codes are read at half size only, still finer than a 12 MP photo at full size. */

@@ -12,10 +12,13 @@ import {
   taken,
   tooLarge,
 } from "./odd-picture.ts";
-import { packedText, plainTexts, pngProfile, withPngChunks } from "./png-parts.ts";
+import { packedText, plainTexts, pngChunk, pngProfile, withPngChunks } from "./png-parts.ts";
 
 const tooSmall = { status: 422, says: /Send the original, not a preview/ } as const;
+const unusual = { status: 422, says: /phone's own camera/ } as const;
 const tooLong = { status: 413, says: /Take a plain photo, no panorama/ } as const;
+
+const repeated = (part: Buffer, times: number): Buffer => Buffer.concat(Array<Buffer>(times).fill(part));
 
 /** A JPEG of 8,000 x 8,000 by its head, of which 700 bytes came. */
 const nearlyNothing = (): Buffer =>
@@ -34,7 +37,7 @@ export const bombs: readonly OddPicture[] = [
   row(8, "a PNG of 2^31 - 1 squared", () => blackPng(2 ** 31 - 1, 2 ** 31 - 1, 8, 0), incomplete),
   row(9, "a JPEG said to be 65,500 squared", () => withJpegSize(busyJpeg, 65_500, 65_500), tooLarge),
   row(10, "700 bytes of a JPEG of 8,000 squared", nearlyNothing, incomplete),
-  row(11, "a legal JPEG of 2,080 scans", () => manyScans(4000, 3000), { status: 422, says: /phone's own camera/ }),
+  row(11, "a legal JPEG of 2,080 scans", () => manyScans(4000, 3000), unusual),
   row(11, "a legal JPEG of 100 scans", () => manyScans(1200, 900, 100), taken),
   row(11, "a progressive JPEG of 64 megapixels that holds every colour", () => manyScans(8000, 8000, 2), tooLarge),
   row(
@@ -45,6 +48,18 @@ export const bombs: readonly OddPicture[] = [
   ),
   row(13, "a PNG whose text unfolds to 200 MB", () => withPngChunks(busyPng, packedText(200e6)), taken),
   row(14, "a PNG of 20,000 texts", () => withPngChunks(busyPng, ...plainTexts(20_000)), taken),
+  row(
+    14,
+    "a PNG of a million empty texts",
+    () => withPngChunks(busyPng, repeated(pngChunk("tEXt", Buffer.from("a\0")), 1e6)),
+    unusual,
+  ),
+  row(
+    15,
+    "a million empty segments",
+    () => withSegments(busyJpeg, repeated(jpegSegment(0xe1, Buffer.alloc(0)), 1e6)),
+    unusual,
+  ),
   row(15, "20 MB of comments", () => withSegments(busyJpeg, ...fillingSegments(0xfe, 20e6)), taken),
   row(15, "20 MB of what programs write", () => withSegments(busyJpeg, ...fillingSegments(0xe1, 20e6)), taken),
   row(56, "a PNG 65,000 px long and one high", () => blackPng(65_000, 1, 8), tooLong),
