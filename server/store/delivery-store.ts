@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { applyPatches, createDraft, current, type Draft, enablePatches, finishDraft, isDraft, type Patch } from "immer";
 import type { Delivery } from "../contract/delivery.ts";
 import type { Actor } from "../contract/ids.ts";
+import type { HistoryLine } from "../contract/views.ts";
 import { Refusal } from "../problem.ts";
 import type { DeliveryStore, Standing } from "../site.ts";
 import { type Disk, discard, hasCode, isReadOnly } from "./disk.ts";
@@ -35,7 +36,7 @@ export interface Ground {
   readonly disk: Disk;
   readonly health: StoreHealth;
   /** ISO 8601. */
-  now(): string;
+  readonly now: () => string;
 }
 
 type Change = Pick<JournalLine, "actor" | "device" | "what" | "patches" | "inverse">;
@@ -67,6 +68,15 @@ const whyNoUndo = (lines: readonly JournalLine[], seq: number): string | null =>
   if (blocker > 0)
     return `Change ${blocker} (${lines[blocker - 1]?.what}) came later and rests on it: take that back first.`;
   return null;
+};
+
+const historyOf = (lines: readonly JournalLine[]): HistoryLine[] => {
+  const blockers = undoBlockers(lines);
+  const leaves = leavesTouched(lines);
+  return lines.map(({ seq, at, actor, device, what }) => {
+    const undoable = blockers.get(seq) === 0;
+    return { seq, at, actor, device, what, undoable, leaves: leaves.get(seq) ?? [] };
+  });
 };
 
 /** Makes a delivery's folders and sweeps what uploads left behind. A folder that may only be read makes the store such. */
@@ -158,6 +168,7 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
   }
 
   const turns = oneAtATime();
+  let told: { seq: number; lines: readonly HistoryLine[] } = { seq: 0, lines: [] };
   const photos = photoFiles(join(folder, "photos"), disk, health);
   const records = recordFiles(join(folder, "records"), () => saved.document.records.length, disk, health);
 
@@ -205,17 +216,8 @@ export const openDelivery = async (id: string, folder: string, ground: Ground): 
       return { seq: back.seq };
     },
     history: () => {
-      const blockers = undoBlockers(journal.lines);
-      const leaves = leavesTouched(journal.lines);
-      return journal.lines.map(({ seq, at, actor, device, what }) => ({
-        seq,
-        at,
-        actor,
-        device,
-        what,
-        undoable: blockers.get(seq) === 0,
-        leaves: leaves.get(seq) ?? [],
-      }));
+      if (told.seq !== saved.head.seq) told = { seq: saved.head.seq, lines: historyOf(journal.lines) };
+      return told.lines;
     },
     lastChange: async (seq, read) => {
       await journal.idle();

@@ -8,7 +8,7 @@ import { hasCode } from "./disk.ts";
 
 export interface FolderLock {
   /** Null while nobody else has taken the folder over, else a sentence that names who. Asked before each commit. */
-  whyNotMine(): Promise<string | null>;
+  readonly whyNotMine: () => Promise<string | null>;
   release(): Promise<void>;
 }
 

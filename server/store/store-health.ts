@@ -6,9 +6,9 @@ import type { DiskSpace, Writes } from "./disk-space.ts";
 
 /** Whether the store may be written, and what people must know of it. One for all deliveries: they share the disk. */
 export interface StoreHealth {
-  told(): StoreState;
+  readonly told: () => StoreState;
   /** Throws a Refusal where nothing may be written (503), or where there is too little room for this (507). */
-  check(writes: Writes): void;
+  readonly check: (writes: Writes) => void;
   /** Runs what writes; a fault of the disk becomes a Refusal in words, and after a failed flush nothing more is written. */
   writing<T>(writes: Writes, task: () => Promise<T>): Promise<T>;
   /** From now on until the next start nothing is written. The first reason stays. */

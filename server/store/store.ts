@@ -27,7 +27,7 @@ export interface StoreSettings {
   readonly disk: Disk;
   readonly room: RoomLimits;
   /** Milliseconds that no setting of the clock changes. */
-  elapsed(): number;
+  readonly elapsed: () => number;
 }
 
 const real: StoreSettings = { disk: nodeDisk, room: roomLimits, elapsed: () => performance.now() };

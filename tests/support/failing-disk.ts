@@ -13,7 +13,7 @@ type Call = (...args: unknown[]) => Promise<unknown>;
  * A disk that counts its calls, those on open files too, and throws what `fault` says of the n-th one. A write at a place
  * that fails has written all but its last byte, one of a whole file half of it.
  */
-export const failingDisk = (fault: (n: number, call: string) => Error | null): { disk: Disk; calls(): number } => {
+export const failingDisk = (fault: (n: number, call: string) => Error | null): { disk: Disk; calls: () => number } => {
   let calls = 0;
   const counted =
     (name: string, call: Call, half: Call): Call =>

@@ -21,7 +21,7 @@ export const whyNoMount = (): string | null => {
 };
 
 /** A folder on a disk of its own in memory, and how to mount it otherwise ("ro"). */
-export const smallDisk = async (megabytes: number): Promise<{ folder: string; remount(as: "ro" | "rw"): void }> => {
+export const smallDisk = async (megabytes: number): Promise<{ folder: string; remount: (as: "ro" | "rw") => void }> => {
   const folder = await temporaryFolder();
   execFileSync("mount", ["-t", "tmpfs", "-o", `size=${megabytes}m`, "none", folder]);
   onTestFinished(() => {
