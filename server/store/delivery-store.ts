@@ -6,12 +6,12 @@ import type { Actor } from "../contract/ids.ts";
 import type { HistoryLine } from "../contract/views.ts";
 import { Refusal } from "../problem.ts";
 import type { DeliveryStore, Standing } from "../site.ts";
+import { historyOf, whyNoUndo } from "./change-history.ts";
 import { type Disk, discard, hasCode, isReadOnly } from "./disk.ts";
 import { fittingDocument } from "./fitting-document.ts";
 import { openJournal } from "./journal.ts";
 import { type JournalLine, sealLine } from "./journal-line.ts";
 import { lastChange } from "./last-change.ts";
-import { leavesTouched } from "./leaves-touched.ts";
 import { measurementFiles } from "./measurement-files.ts";
 import { migrate } from "./migrations.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
@@ -20,7 +20,6 @@ import { recordFiles } from "./record-files.ts";
 import { openSnapshots, type Snapshot } from "./snapshot.ts";
 import { folderIsReadOnly, type StoreHealth } from "./store-health.ts";
 import { takenBackWords } from "./taken-back.ts";
-import { undoBlockers } from "./touched-paths.ts";
 import { uploadFiles } from "./upload-files.ts";
 import { verifyDeliveryFiles } from "./verify-delivery-files.ts";
 
@@ -59,24 +58,6 @@ const replay = (lines: readonly JournalLine[], snapshot: Snapshot | null): unkno
   const start = fits ? (snapshot.document as object) : {};
   const patches = lines.slice(fits ? snapshot.seq : 0).flatMap((line) => [...line.patches]);
   return applyPatches(start, patches);
-};
-
-const whyNoUndo = (lines: readonly JournalLine[], seq: number): string | null => {
-  const blocker = undoBlockers(lines).get(seq);
-  if (blocker === undefined) return `There is no change number ${seq}.`;
-  if (blocker === seq) return "Photos, issued records and the delivery itself are kept: they cannot be taken back.";
-  if (blocker > 0)
-    return `Change ${blocker} (${lines[blocker - 1]?.what}) came later and rests on it: take that back first.`;
-  return null;
-};
-
-const historyOf = (lines: readonly JournalLine[]): HistoryLine[] => {
-  const blockers = undoBlockers(lines);
-  const leaves = leavesTouched(lines);
-  return lines.map(({ seq, at, actor, device, what }) => {
-    const undoable = blockers.get(seq) === 0;
-    return { seq, at, actor, device, what, undoable, leaves: leaves.get(seq) ?? [] };
-  });
 };
 
 /** Makes a delivery's folders and sweeps what uploads left behind. A folder that may only be read makes the store such. */

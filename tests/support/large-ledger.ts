@@ -13,26 +13,35 @@ const photos = 20_000;
 export const largeCode = (number: number): string => `W${String(number).padStart(4, "0")}`;
 
 const leaf = (number: number): Leaf => ({
-  ...{
-    code: largeCode(number),
-    line: "L1",
-    pattern: "FLUSH-826",
-    thicknessMm: 44,
-    batch: null,
-    identity: "as-ordered",
-  },
-  ...{ pairWith: null, replaces: null, massKg: null, unwrappedAt: null, cut: false, shape: [], decision: null },
+  code: largeCode(number),
+  line: "L1",
+  pattern: "FLUSH-826",
+  thicknessMm: 44,
+  batch: null,
+  identity: "as-ordered",
+  pairWith: null,
+  replaces: null,
+  massKg: null,
+  unwrappedAt: null,
+  cut: false,
+  shape: [],
+  decision: null,
 });
 
 const photo = (number: number): Photo => ({
-  ...{ id: createHash("sha256").update(String(number)).digest("hex"), name: `IMG_${number}.jpg`, kind: "single" },
-  ...{
-    shows: [{ leaf: largeCode(number % leaves), face: "A", corners: null }],
-    note: "",
-    takenAt: testNow(),
-    receivedAt: testNow(),
-  },
-  ...{ bytes: 4_300_000, width: 4000, height: 3000, camera: "", by: by.name, flags: [] },
+  id: createHash("sha256").update(String(number)).digest("hex"),
+  name: `IMG_${number}.jpg`,
+  kind: "single",
+  shows: [{ leaf: largeCode(number % leaves), face: "A", corners: null }],
+  note: "",
+  takenAt: testNow(),
+  receivedAt: testNow(),
+  bytes: 4_300_000,
+  width: 4000,
+  height: 3000,
+  camera: "",
+  by: by.name,
+  flags: [],
 });
 
 /** Lines that add these to a list, behind the line given. */

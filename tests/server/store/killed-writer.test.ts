@@ -4,7 +4,7 @@ import { temporaryFolder } from "../../support/temporary-folder.ts";
 import { ended, firstLine, startScript } from "../../support/tsx-process.ts";
 import { testNow, writeDelivery, writtenId } from "../../support/written-delivery.ts";
 
-const kills = 20;
+const kills = 8;
 
 describe("a writer killed at a random moment", () => {
   test(`${kills} times: everything it acknowledged is there, and the delivery opens`, {
