@@ -36,7 +36,9 @@ const asProblem = async (response: Response): Promise<Problem> => {
 /** Sends one request and reads the answer; a page elsewhere could not add its header. Never throws on a refusal or a lost signal. */
 export const send = async <T>(path: string, request: RequestInit): Promise<Outcome<T>> => {
   try {
-    const response = await fetch(path, { ...request, headers: { ...request.headers, "x-leafledger": "1" } });
+    const headers = new Headers(request.headers);
+    headers.set("x-leafledger", "1");
+    const response = await fetch(path, { ...request, headers });
     if (!response.ok) return { kind: "refused", problem: await asProblem(response) };
     return { kind: "ok", value: await response.json() };
   } catch {

@@ -39,7 +39,13 @@ export const openRecordLinks = (kept: KeptAccess, clock: ComputerClock, save: ()
   const entries = new Map<string, Entry>(
     kept.links.map(({ ageMs, ...link }) => [link.id, { ...link, madeAt: start - ageMs }]),
   );
-  const told = ({ hash: _, madeAt, ...link }: Entry): RecordLink => ({ ...link, ageMs: clock.uptimeMs() - madeAt });
+  const told = ({ id, delivery, record, lastsMs, madeAt }: Entry): RecordLink => ({
+    id,
+    delivery,
+    record,
+    lastsMs,
+    ageMs: clock.uptimeMs() - madeAt,
+  });
   const live = (): Entry[] => {
     for (const [id, entry] of entries) if (clock.uptimeMs() - entry.madeAt >= entry.lastsMs) entries.delete(id);
     return [...entries.values()];

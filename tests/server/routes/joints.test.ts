@@ -228,7 +228,7 @@ describe("a face seen straight on", () => {
       api.call("straightFace", { delivery, photo: photo?.photo ?? "", leaf, face }).expect(404);
     const says = "was not found in this photo: set its four corners first.";
     expect((await of("S01", "B")).body.detail).toBe(`Face B of S01 ${says}`);
-    expect((await of("S01", "C")).body.detail).toBe(`Face C of S01 ${says}`);
+    expect((await of("S01", "C")).body.detail).toBe("There is no such face.");
     expect((await of("S99", "A")).body.detail).toBe("There is no leaf S99 in this delivery.");
   });
 });
