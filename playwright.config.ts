@@ -14,6 +14,8 @@ export default defineConfig({
     baseURL: `http://localhost:${port}`,
     timezoneId: "Europe/London",
     locale: "en-GB",
+    // What a service worker answers cannot be stood in for by a test; the tests without signal let it work.
+    serviceWorkers: "block",
     launchOptions: {
       args: ["--no-sandbox", "--disable-background-networking", "--disable-gpu"],
       ...(executablePath && { executablePath }),

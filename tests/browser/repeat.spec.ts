@@ -97,8 +97,8 @@ test("with nothing photographed twice says so and what to photograph", async ({ 
   await expect(page.getByRole("region", { name: "To know more" })).toContainText("three leaves");
 });
 
-test("the board marks a difference that repeats of one face reach too", async ({ page, delivery }) => {
-  const response = await page.request.get(`/api/v1/deliveries/${delivery}/match`);
+test("the board marks a difference that repeats of one face reach too", async ({ page, request, delivery }) => {
+  const response = await request.get(`/api/v1/deliveries/${delivery}/match`);
   const view = (await response.json()) as Reply<"match">;
   const mark = <D extends object>(difference: D) => ({ ...difference, withinRepeats: true });
   const spaces = view.spaces.map((one) => ({
