@@ -1,6 +1,8 @@
 import { type RepeatReading, repeatPhotos } from "../../analysis/repeat/repeat-readings.ts";
 import type { Photo } from "../contract/photo.ts";
 import type { Progress } from "../contract/views.ts";
+import { limits } from "../limits.ts";
+import { Refusal } from "../problem.ts";
 import { chartChoices, measuredCharts } from "../rules/chart-editions.ts";
 import type { DeliveryStore, FaceRef, Measuring, Store } from "../site.ts";
 import type { Look, PhotoMeasurement } from "../workers/measurement.ts";
@@ -35,12 +37,20 @@ interface Desk {
   /** Measuring and solving, and the close looks that come after. */
   work: Promise<void>;
   looking: Promise<void>;
+  /** Takes up again what the pool could not do at present. */
+  again: NodeJS.Timeout | undefined;
 }
 
 const nameOf = ({ leaf, face }: FaceRef): string => `${leaf}/${face}`;
 
 /** Photos in the hands of the pool: enough to keep it busy while results are written; the others need no memory. */
 const atOnce = 4;
+
+/** A pool whose processes do not start rests for a while: what it was asked waits, and has not failed. */
+const isForNow = (error: unknown): boolean => error instanceof Refusal && error.status === 503;
+
+/** A second more than it rests, so as not to come a moment early. */
+const againMs = limits.jobs.restMs + 1000;
 
 const requestOf = (delivery: DeliveryStore, photo: Photo) =>
   measurementRequest(delivery.read(), photo, delivery.photos.path(photo.id));
@@ -60,6 +70,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       solved: null,
       work: Promise.resolve(),
       looking: Promise.resolve(),
+      again: undefined,
     };
     desks.set(id, desk);
     return desk;
@@ -106,9 +117,10 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
         .catch(() => undefined);
       return measurement;
     };
-    const outcome = await measure().catch(
-      (error: unknown): Outcome => ({ kind: "failed", why: error instanceof Error ? error.message : String(error) }),
-    );
+    const outcome = await measure().catch((error: unknown): Outcome => {
+      if (isForNow(error)) throw error;
+      return { kind: "failed", why: error instanceof Error ? error.message : String(error) };
+    });
     deskOf(delivery.id).outcomes.set(photo.id, { fingerprint, outcome, looks: same?.looks ?? {} });
     tell(delivery.id);
   };
@@ -119,7 +131,10 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     if (samples.length === 0) return [];
     return pool.run({ kind: "repeats", request: { ...request, samples } }).then(
       (readings) => readings as RepeatReading[],
-      () => [],
+      (error: unknown) => {
+        if (isForNow(error)) throw error;
+        return [];
+      },
     );
   };
 
@@ -138,12 +153,12 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
     });
     const request = { samples, ...charts, greyReflectance: 0.18, toleranceDE00, confidence };
     const result = samples.length === 0 ? null : ((await pool.run({ kind: "solve", request })) as Solved);
-    desk.solved = { result, repeats: [], at: now(), of };
+    const solved = { result, repeats: [], at: now() };
+    desk.solved = { ...solved, of: "" }; // repeats that must wait are asked for again
     tell(id);
     const repeats = await repeatsOf(request);
-    if (repeats.length === 0) return;
-    desk.solved = { result, repeats, at: now(), of };
-    tell(id);
+    desk.solved = repeats.length === 0 ? { ...solved, of } : { result, repeats, at: now(), of };
+    if (repeats.length > 0) tell(id);
   };
 
   /** One face looked at closely that was not yet, singles only: a line-up shows too few px a mm. False when none is left. */
@@ -158,9 +173,10 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       if (!face || !layout) continue;
       const { corners, covers } = face;
       const path = delivery.photos.path(photo.id);
-      const look = await pool
-        .run({ kind: "look", path, corners, layout, covers })
-        .catch(() => ({ grain: [], proposed: [] }));
+      const look = await pool.run({ kind: "look", path, corners, layout, covers }).catch((error: unknown) => {
+        if (isForNow(error)) throw error;
+        return { grain: [], proposed: [] };
+      });
       const looks = { ...known.looks, [nameOf(face)]: look as Look };
       await delivery.measurements.write(photo.id, {
         fingerprint: known.fingerprint,
@@ -190,16 +206,24 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       const oneByOne = async () => {
         for (const photo of rest) await measureOne(delivery, photo);
       };
-      await Promise.all(Array.from({ length: atOnce }, oneByOne));
+      const ends = await Promise.allSettled(Array.from({ length: atOnce }, oneByOne));
+      for (const end of ends) if (end.status === "rejected") throw end.reason;
     }
     await solve(id);
     const desk = deskOf(id);
-    desk.looking = desk.looking.then(() => lookAtAll(id)).catch(() => undefined);
+    desk.looking = desk.looking.then(() => lookAtAll(id)).catch((error: unknown) => stopped(id, error));
   };
 
   const wake = (id: string): void => {
     const desk = deskOf(id);
-    desk.work = desk.work.then(() => work(id)).catch(() => undefined);
+    desk.work = desk.work.then(() => work(id)).catch((error: unknown) => stopped(id, error));
+  };
+
+  const stopped = (id: string, error: unknown): void => {
+    const desk = deskOf(id);
+    if (!isForNow(error)) return;
+    clearTimeout(desk.again);
+    desk.again = setTimeout(() => wake(id), againMs).unref();
   };
 
   return {

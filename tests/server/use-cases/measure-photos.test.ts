@@ -1,8 +1,10 @@
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, onTestFinished, test, vi } from "vitest";
 import type { RepeatReading } from "../../../analysis/repeat/repeat-readings.ts";
 import type { Delivery } from "../../../server/contract/delivery.ts";
 import type { Photo } from "../../../server/contract/photo.ts";
 import type { Progress } from "../../../server/contract/views.ts";
+import { limits } from "../../../server/limits.ts";
+import { Refusal } from "../../../server/problem.ts";
 import type { DeliveryStore, Measuring, Store } from "../../../server/site.ts";
 import { openMeasuring } from "../../../server/use-cases/measure-photos.ts";
 import type { Job } from "../../../server/workers/jobs.ts";
@@ -105,6 +107,7 @@ const repeatsOf = ({ samples }: SolveRequest): RepeatReading[] =>
 const fakePool = () => {
   const jobs: Job[] = [];
   const faults = new Map<string, string>();
+  const resting = new Set<Job["kind"]>();
   let gate: Promise<void> | null = null;
   const answer = (job: Job): unknown => {
     if (job.kind === "measure") return measurementOf(job.request);
@@ -117,6 +120,7 @@ const fakePool = () => {
     run: async (job) => {
       jobs.push(job);
       await gate;
+      if (resting.has(job.kind)) throw new Refusal("Photos cannot be opened at present.", 503);
       const fault = faults.get(job.kind === "measure" ? job.request.photo : job.kind);
       if (fault) throw new Error(fault);
       return structuredClone(answer(job));
@@ -126,6 +130,8 @@ const fakePool = () => {
   return {
     pool,
     faults,
+    /** Kinds of jobs that it cannot do at present. */
+    resting,
     /** Holds every answer back until the function given back is called. */
     hold: () => {
       let open: () => void = () => undefined;
@@ -403,4 +409,31 @@ test("a mark's contrast is measured where its face was found, and not at all on 
   expect(await measuring.measured(id).markContrast({ leaf: "W01", face: "A" }, box)).toBe(3.5);
   expect(pool.jobs.filter(({ kind }) => kind === "contrast")).toMatchObject([{ path: "/photos/a.jpg", box }]);
   expect(await measuring.measured(id).markContrast({ leaf: "W02", face: "A" }, box)).toBeNull();
+});
+
+describe("a pool that cannot work at present", () => {
+  const kinds = ["measure", "solve", "repeats", "look"] as const;
+
+  test.each(kinds)("loses nothing: A15, asked again after its rest (%s)", async (kind) => {
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    onTestFinished(() => void vi.useRealTimers());
+    memory.change((delivery) => ({
+      ...delivery,
+      photos: [...delivery.photos, photo("d", "W01", "A"), photo("e", "W02", "A")],
+    }));
+    pool.resting.add(kind);
+    await measuring.settled(id);
+    await new Promise(setImmediate);
+    expect(measuring.progress(id)).toMatchObject({ failed: 0, ...(kind === "measure" ? { waiting: 4 } : {}) });
+    const asked = pool.count(kind);
+    expect(asked).toBeGreaterThan(0);
+    pool.resting.clear();
+    await vi.advanceTimersByTimeAsync(limits.jobs.restMs + 2000);
+    for (let turn = 0; turn < 20; turn++) await new Promise(setImmediate);
+    expect(pool.count(kind)).toBeGreaterThan(asked);
+    expect(measuring.progress(id)).toMatchObject({ waiting: 0, measured: 4, failed: 0 });
+    const seen = measuring.measured(id);
+    expect(seen.state("a".repeat(64)).kind).toBe("measured");
+    if (kind === "look") expect(pool.count("look")).toBeGreaterThan(asked + 3);
+  });
 });
