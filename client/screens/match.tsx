@@ -151,18 +151,13 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
 export const Match = (props: { delivery: string }) => {
   const { delivery } = props;
   const match = useView("match", { delivery });
-  const document = useView("document", { delivery });
   return (
     <Shown view={match}>
-      {(view) => (
-        <Shown view={document}>
-          {({ leaves, patterns }) => {
-            const patternById = new Map(patterns.map((pattern) => [pattern.id, pattern]));
-            const patternByLeaf = new Map(leaves.map(({ code, pattern }) => [code, patternById.get(pattern)]));
-            return <Board delivery={delivery} view={view} patternOf={(leaf) => patternByLeaf.get(leaf)} />;
-          }}
-        </Shown>
-      )}
+      {(view) => {
+        const patternById = new Map(view.patterns.map((pattern) => [pattern.id, pattern]));
+        const patternByLeaf = new Map(view.leaves.map(({ code, pattern }) => [code, patternById.get(pattern)]));
+        return <Board delivery={delivery} view={view} patternOf={(leaf) => patternByLeaf.get(leaf)} />;
+      }}
     </Shown>
   );
 };

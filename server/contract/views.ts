@@ -261,6 +261,9 @@ export const matchView = z.strictObject({
   usualSight: sightWeights,
   planning: planning.nullable(),
   openings: z.array(opening),
+  /** How the parts lie on each leaf, by which its faces are drawn. */
+  patterns: z.array(pattern),
+  leaves: z.array(z.strictObject({ code, pattern: code })),
   /** Leaves that could still be placed. */
   spare: z.array(code),
   locks: z.array(placed.extend({ turned: z.boolean().nullable() })),

@@ -101,6 +101,8 @@ export const viewMatch = (site: Site, deliveryId: string): MatchView => {
     usualSight,
     planning: site.planning.progress(deliveryId),
     openings,
+    patterns: delivery.patterns,
+    leaves: leaves.map(({ code, pattern }) => ({ code, pattern })),
     spare: leaves.filter((leaf) => canHang(leaf) && !placed.has(leaf.code)).map(({ code }) => code),
     seq: site.store.open(deliveryId).head().seq,
     locks: allotment.locks,

@@ -501,6 +501,8 @@ export const matchView: MatchView = {
   usualSight: { meeting: 1.5, beside: 1, across: 0.7, apart: 0.4 },
   planning: null,
   openings: ["1.01", "1.02"].map(opening),
+  patterns,
+  leaves: leafCodes.map(leafOf).map(({ code, pattern }) => ({ code, pattern })),
   spare: ["A05"],
   locks: [{ opening: "1.03", place: 0, leaf: "W05", turned: true }],
   bans: [{ leaf: "W08", opening: "1.01", space: null, why: "handle side prepared" }],

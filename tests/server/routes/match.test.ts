@@ -49,6 +49,16 @@ test("differing cuts in a space are told beside its colour", async () => {
   for (const face of [a, b, c]) expect(space.cuts[0]).toContain(face);
 });
 
+test("a hand sees in one answer which leaf goes where and how its parts lie", async () => {
+  await plan().expect(200);
+  const { body } = await api.as("hand").call("match", { delivery }).expect(200);
+  const patternOf = new Map(body.leaves.map((leaf: { code: string; pattern: string }) => [leaf.code, leaf.pattern]));
+  const ids = body.patterns.map(({ id }: { id: string }) => id);
+  const came = corridor(body).filter(({ leaf }) => leaf?.startsWith("W"));
+  expect(came.length).toBeGreaterThan(1);
+  for (const { leaf } of came) expect(ids, leaf).toContain(patternOf.get(leaf));
+});
+
 test("photos remember who took them, and how repeatable they are is answered beside what to photograph", async () => {
   const { body: document } = await api.call("document", { delivery }).expect(200);
   expect(new Set(document.photos.map((photo: { by: string }) => photo.by))).toEqual(new Set([by.name]));
