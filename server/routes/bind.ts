@@ -38,10 +38,13 @@ export const sendReply = (response: Response, name: CallName, reply: unknown): v
   response.set("Cache-Control", "no-store").json(checked.data);
 };
 
-/** Reads the body of a call by its schema; throws a ZodError that names what does not fit. */
+/** Reads the body of a call by its schema; the refusal names what does not fit. */
 export const bodyOf = <Name extends CallName>(name: Name, body: unknown): Body<Name> => {
   const schema: z.ZodType | null = calls[name].body;
-  return (schema ? schema.parse(body) : null) as Body<Name>;
+  const read = schema?.safeParse(body);
+  if (!read || read.success) return (read?.data ?? null) as Body<Name>;
+  const faults = read.error.issues.map(({ path, message }) => ({ at: path.join("."), says: message }));
+  throw new Refusal(`${faults[0]?.at || "the request"}: ${faults[0]?.says}.`, 400, faults);
 };
 
 const saysJson: RequestHandler = (request, _response, next) => {

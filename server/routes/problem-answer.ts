@@ -1,6 +1,5 @@
 import type { ErrorRequestHandler, Response } from "express";
 import multer from "multer";
-import * as z from "zod";
 import type { Problem } from "../contract/calls.ts";
 import { Conflicted, Refusal } from "../problem.ts";
 
@@ -43,10 +42,6 @@ const bodyFault: Readonly<Record<number, string>> = {
 const problemOf = (error: unknown): Problem => {
   if (error instanceof Conflicted) return { ...problem(409, error.message), conflict: error.conflict };
   if (error instanceof Refusal) return problem(error.status, error.message, [...error.faults]);
-  if (error instanceof z.ZodError) {
-    const faults = error.issues.map(({ path, message }) => ({ at: path.join("."), says: message }));
-    return problem(400, `${faults[0]?.at || "the request"}: ${faults[0]?.says}.`, faults);
-  }
   if (error instanceof multer.MulterError)
     return error.code.startsWith("LIMIT")
       ? problem(413, "The upload is too large or has too many parts: send one photo of at most 40 MB.")
