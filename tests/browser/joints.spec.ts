@@ -1,11 +1,11 @@
-import { expect, type Page } from "@playwright/test";
+import { type APIRequestContext, expect, type Page } from "@playwright/test";
 import type { Reply } from "../../server/contract/calls.ts";
 import { open, test } from "./the-demo.ts";
 
 const fourPanel = "P4-1981X838";
 
-const stileOf = async (page: Page, delivery: string): Promise<readonly number[]> => {
-  const response = await page.request.get(`/api/v1/deliveries/${delivery}/patterns/${fourPanel}`);
+const stileOf = async (request: APIRequestContext, delivery: string): Promise<readonly number[]> => {
+  const response = await request.get(`/api/v1/deliveries/${delivery}/patterns/${fourPanel}`);
   const { pattern } = (await response.json()) as Reply<"pattern">;
   return pattern.parts.find(({ name }) => name === "stile-left")?.rectMm ?? [];
 };
@@ -32,10 +32,11 @@ const dragKnob = async (page: Page, name: string, dx: number, dy: number): Promi
 
 test("a stile's line is dragged, kept for all leaves of the pattern, measured anew and taken back", async ({
   page,
+  request,
   delivery,
 }) => {
   test.setTimeout(240_000);
-  const before = await stileOf(page, delivery);
+  const before = await stileOf(request, delivery);
   await openJoints(page, delivery);
   const stile = page.getByRole("slider", { name: "Stile left, right edge" });
   await expect(stile).toHaveAttribute("aria-valuetext", "105 mm from the left");
@@ -47,15 +48,15 @@ test("a stile's line is dragged, kept for all leaves of the pattern, measured an
   await expect(page.locator(".joint-loupe")).toContainText(`stile left ${dragged} mm`);
   await page.getByRole("button", { name: "1 mm left" }).click();
   await expect(stile).toHaveAttribute("aria-valuenow", String(dragged - 1));
-  expect(await stileOf(page, delivery), "nothing is kept before it is asked for").toEqual(before);
+  expect(await stileOf(request, delivery), "nothing is kept before it is asked for").toEqual(before);
   await page.getByRole("button", { name: "Keep for all 6 leaves" }).click();
   await expect(page.locator(".notice")).toContainText("Joints kept");
-  expect(await stileOf(page, delivery)).toEqual([0, 0, dragged - 1, 1981]);
+  expect(await stileOf(request, delivery)).toEqual([0, 0, dragged - 1, 1981]);
   const measuring = page.locator(".measuring");
   await expect(measuring, "photos of these leaves are measured anew").toBeVisible();
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".notice")).toContainText("Taken back");
-  expect(await stileOf(page, delivery)).toEqual(before);
+  expect(await stileOf(request, delivery)).toEqual(before);
   await expect(stile).toHaveAttribute("aria-valuenow", "105");
   await expect(measuring).toHaveCount(0, { timeout: 200_000 });
 });
