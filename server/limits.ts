@@ -12,7 +12,7 @@
  * |                        | kept for a day     | a phone that comes back tomorrow goes on where it was                  |
  * | photos waiting         | 500                | a quarter of an hour of measuring; phones keep theirs meanwhile        |
  * | photos of a delivery   | 5,000 or 20 GB     | 200 leaves take 600; a mistaken folder must not fill the disk          |
- * | headers                | 15 s               | a phone sends them in one packet                                       |
+ * | headers                | 12 s               | a phone sends them in one packet; ended by 15 s, at the next look      |
  * | body without a byte    | 20 s               | longer than a lift ride between two floors                             |
  * | body pace              | 10 kB/s over 30 s  | a twelfth of the slowest net we plan for, 1 Mbit/s                     |
  * | whole request          | 300 s              | 4.3 MB at 1 Mbit/s take 34 s                                           |
@@ -48,7 +48,7 @@ export const limits = {
   sweptMs: 3_600_000,
   /** Slow clients, ms and bytes. `checkMs`: how often they are looked at. */
   slow: {
-    headersMs: 15_000,
+    headersMs: 12_000,
     idleMs: 20_000,
     paceMs: 30_000,
     paceBytes: 300_000,

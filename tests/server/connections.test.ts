@@ -1,7 +1,7 @@
 import { createServer } from "node:http";
 import { type AddressInfo, connect } from "node:net";
 import { expect, onTestFinished, test, vi } from "vitest";
-import { watchConnections } from "../../server/connections.ts";
+import { patience, watchConnections } from "../../server/connections.ts";
 import { limits } from "../../server/limits.ts";
 
 /** A server that reads bodies, with a clock of the test; `tick` lets so many ms pass, looking as often as it does in earnest. */
@@ -73,4 +73,26 @@ test("A6: no more connections are taken than the system has open files for", asy
   const { server } = await watched();
   expect(server.maxConnections).toBeGreaterThan(7);
   expect(server.maxConnections).toBeLessThanOrEqual(limits.connections);
+});
+
+test("B6: headers that come a byte a second are answered with 408 within 15 s", { timeout: 30_000 }, async () => {
+  const server = createServer(patience, (_request, response) => response.end());
+  onTestFinished(() => {
+    server.closeAllConnections();
+    server.close();
+  });
+  await new Promise<void>((done) => server.listen(0, "127.0.0.1", done));
+  const begun = performance.now();
+  const socket = connect((server.address() as AddressInfo).port, "127.0.0.1");
+  let said = "";
+  socket.on("data", (bytes) => {
+    said += String(bytes);
+  });
+  const closed = new Promise<void>((done) => void socket.on("error", () => undefined).on("close", () => done()));
+  socket.write("GET / HTTP/1.1\r\nHost: ");
+  const drip = setInterval(() => socket.write("x"), 1000);
+  onTestFinished(() => clearInterval(drip));
+  await closed;
+  expect(said).toMatch(/^HTTP\/1\.1 408 /);
+  expect((performance.now() - begun) / 1000).toBeLessThan(15);
 });
