@@ -162,7 +162,8 @@ export const calls = {
   uploadPhoto: {
     body: z.strictObject({
       sha256,
-      name: shortText,
+      /** What the device calls the file: cleaned to what can be shown, never refused. */
+      name: z.string().max(10_000),
       kind: photo.shape.kind,
       shows: z.array(shown).max(12),
       note: shortText,

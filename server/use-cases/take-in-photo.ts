@@ -2,6 +2,7 @@ import type { Body, Reply, Signed } from "../contract/calls.ts";
 import type { Photo } from "../contract/photo.ts";
 import { limits } from "../limits.ts";
 import { Refusal } from "../problem.ts";
+import { photoName } from "../rules/photo-name.ts";
 import type { Arrived, DeliveryStore, Site } from "../site.ts";
 import { leafOf } from "./delivery-parts.ts";
 
@@ -39,7 +40,8 @@ const takeIn = async (
   sent: Arrived | null,
 ): Promise<Reply<"uploadPhoto">> => {
   const store = site.store.open(deliveryId);
-  const { sha256: id, by, ...filed } = about;
+  const { sha256: id, by, ...said } = about;
+  const filed = { ...said, name: photoName(said.name) };
   for (const { leaf } of about.shows) leafOf(store.read(), leaf);
   const state = () => site.measuring.measured(deliveryId).state(id);
   const there = store.read().photos.find((photo) => photo.id === id);
