@@ -17,11 +17,14 @@ export const labelText = (id: string): string => `${prefix}${id}${checkSign(id)}
 export const labelId = (random: Uint8Array): string =>
   Array.from(random.subarray(0, idLength), (byte) => signs[byte % 32]).join("");
 
+/** What a label names: itself by its id, or a leaf. */
+export type Label = { readonly id: string } | { readonly leaf: string };
+
 /**
  * What the text of a code says, looked at and never opened: the id of a label of ours; or the leaf that an older label names, under
  * our own address or by its code alone, which means something within its delivery only; or null for anybody else's.
  */
-export const readLabel = (text: string): { readonly id: string } | { readonly leaf: string } | null => {
+export const readLabel = (text: string): Label | null => {
   const sent = text.trim().toUpperCase();
   if (sent.startsWith(prefix)) {
     const id = sent.slice(prefix.length, -1);

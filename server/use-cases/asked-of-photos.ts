@@ -6,8 +6,7 @@ import { fingerprintOf, measurementRequest } from "./measurement-request.ts";
 const leafKeys = new WeakMap<Delivery["leaves"], string>();
 
 const keyOf = ({ leaves }: Delivery): string => {
-  const key =
-    leafKeys.get(leaves) ?? JSON.stringify(leaves.map(({ code, pattern, labelId }) => [code, pattern, labelId]));
+  const key = leafKeys.get(leaves) ?? JSON.stringify(leaves.map(({ code, pattern }) => [code, pattern]));
   leafKeys.set(leaves, key);
   return key;
 };

@@ -4,6 +4,7 @@ import { allot } from "../../analysis/allot/allot.ts";
 import type { AllotmentProblem } from "../../analysis/allot/allotment.ts";
 import { type CutDifference, cutDifferences } from "../../analysis/grain/cut.ts";
 import type { JobFile } from "../contract/job-file.ts";
+import { otherLabel } from "../rules/other-label.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
 import { openProcessPool, type ProcessPool } from "../workers/process-pool.ts";
 import type { Solved } from "../workers/solved.ts";
@@ -138,10 +139,16 @@ const cutsOf = (looks: readonly LookedAt[]): Inspection["cuts"] => {
   );
 };
 
-const refusedOf = (photo: JobPhoto, measurement: PhotoMeasurement, { sentBack }: Solved): Inspection["refused"] => {
+const refusedOf = (
+  photo: JobPhoto,
+  measurement: PhotoMeasurement,
+  { sentBack }: Solved,
+  leaves: readonly { readonly code: string }[],
+): Inspection["refused"] => {
   const name = basename(photo.file);
   if (measurement.kind === "kept") return [{ photo: name, reasons: ["unreadable"], advice: [measurement.why] }];
-  const own = measurement.kind === "retake" ? measurement.gates : [];
+  const own =
+    measurement.kind === "retake" ? [...measurement.gates, ...otherLabel(photo.shows, measurement.labels, leaves)] : [];
   const gates = [...own, ...sentBack.filter((one) => one.photo === photo.file).map(({ gate }) => gate)];
   const failed = gates.filter(({ passed }) => !passed);
   const reasons = failed.map(({ gate }) => gate);
@@ -167,6 +174,7 @@ export const inspectPhotos = async (
       kind: "solve",
       request: solveRequestOf(job, measured),
     })) as Solved;
+    const leaves = job.leaves.map(({ id }) => ({ code: id }));
     const looks = (await Promise.all(good.map(({ photo, faces }) => lookAt(pool, folder, job, photo, faces)))).flat();
     return {
       faces: solved.faces.map(({ leaf, face, parts }) => ({
@@ -185,7 +193,7 @@ export const inspectPhotos = async (
       ),
       grain: looks.flatMap(({ leaf, face, look }) => look.grain.map((part) => ({ leaf, face, ...part }))),
       cuts: cutsOf(looks),
-      refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved)),
+      refused: measured.flatMap(({ photo, measurement }) => refusedOf(photo, measurement, solved, leaves)),
       plan: planOf(job, solved),
       untied: solved.untied,
       ties: solved.ties,

@@ -42,7 +42,6 @@ const measureOne = (
       camera,
       shows,
       references,
-      labels: job.leaves.map(({ id }) => id),
       ...(chart?.size_mm ? { chartMm: chart.size_mm } : {}),
       ...(grey?.size_mm ? { greyMm: grey.size_mm } : {}),
     },

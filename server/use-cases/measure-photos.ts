@@ -234,6 +234,7 @@ export const openMeasuring = (store: Store, pool: ProcessPool, now: () => string
       const { solved } = deskOf(id);
       return readMeasured({
         photos: delivery.read().photos,
+        leaves: delivery.read().leaves,
         outcome: (photo) => outcomeOf(id, photo),
         solved: solved?.result ?? null,
         solvedAt: solved?.at ?? null,

@@ -5,7 +5,7 @@ import type { Photo } from "../contract/photo.ts";
 import type { MeasureRequest } from "../workers/measurement.ts";
 
 /** Goes up when a change of the measurement makes kept results stale. */
-const MEASUREMENT_VERSION = 9;
+const MEASUREMENT_VERSION = 10;
 
 /** How the parts of a leaf lie, or undefined for a leaf or pattern that is not there. */
 export const layoutOfLeaf = ({ leaves, patterns }: Delivery, code: string): FaceLayout | undefined => {
@@ -18,11 +18,6 @@ const notMeasured = (photo: Photo): string[] => photo.flags.filter((flag) => fla
 /** Why a photo of which nothing is asked is kept: what is odd about its file, else that it shows no whole face. */
 export const whyKept = (photo: Photo): string =>
   notMeasured(photo).join("; ") || "kept as evidence: it shows no whole face to measure";
-
-const labelIdsOf = ({ leaves }: Delivery): Pick<MeasureRequest, "labelIds"> => {
-  const ids = leaves.flatMap(({ code, labelId }) => (labelId === undefined ? [] : [[labelId, code]]));
-  return ids.length === 0 ? {} : { labelIds: Object.fromEntries(ids) };
-};
 
 /** What is asked of the measurement for a photo, or null when it shows no whole face to measure. */
 export const measurementRequest = (delivery: Delivery, photo: Photo, path: string): MeasureRequest | null => {
@@ -38,8 +33,6 @@ export const measurementRequest = (delivery: Delivery, photo: Photo, path: strin
     camera: photo.camera,
     shows,
     references: null,
-    labels: delivery.leaves.map((leaf) => leaf.code),
-    ...labelIdsOf(delivery),
   };
 };
 

@@ -1,8 +1,11 @@
 import { cutDifferences } from "../../analysis/grain/cut.ts";
+import type { Label } from "../../analysis/locate/label-code.ts";
 import type { Quad } from "../../analysis/pixels.ts";
 import type { RepeatReading } from "../../analysis/repeat/repeat-readings.ts";
+import type { Leaf } from "../contract/leaf.ts";
 import type { Gate, Photo, PhotoState } from "../contract/photo.ts";
 import type { FaceDifference, LeafView } from "../contract/views.ts";
+import { otherLabel } from "../rules/other-label.ts";
 import { swatch } from "../rules/swatch.ts";
 import type { CropRequest, FaceRef, Measured } from "../site.ts";
 import type { Look, MeasuredFace, PhotoMeasurement } from "../workers/measurement.ts";
@@ -16,6 +19,7 @@ export type Outcome = PhotoMeasurement | { readonly kind: "failed"; readonly why
 /** What a delivery's photos came to so far. */
 export interface MeasuredFacts {
   readonly photos: readonly Photo[];
+  readonly leaves: readonly Leaf[];
   readonly outcome: (photo: string) => Outcome | undefined;
   readonly solved: Solved | null;
   readonly solvedAt: string | null;
@@ -28,11 +32,17 @@ export interface MeasuredFacts {
 
 const point = ([x, y]: Quad[0]): [number, number] => [x, y];
 
-const stateOf = (outcome: Outcome | undefined, sentBack: Gate | undefined, chart: string | null): PhotoState => {
+const stateOf = (
+  outcome: Outcome | undefined,
+  byLabel: (labels: readonly Label[]) => readonly Gate[],
+  sentBack: Gate | undefined,
+  chart: string | null,
+): PhotoState => {
   if (!outcome) return { kind: "waiting" };
-  if (outcome.kind === "retake") return { kind: "retake", gates: [...outcome.gates] };
-  if (outcome.kind !== "measured") return outcome;
-  if (sentBack) return { kind: "retake", gates: [...outcome.gates, sentBack] };
+  if (outcome.kind === "kept" || outcome.kind === "failed") return outcome;
+  const gates = [...outcome.gates, ...byLabel(outcome.labels)];
+  if (outcome.kind === "retake") return { kind: "retake", gates };
+  if (sentBack) return { kind: "retake", gates: [...gates, sentBack] };
   return {
     kind: "measured",
     faces: outcome.faces.map(({ leaf, face, corners: [a, b, c, d], score, byHand }) => ({
@@ -45,7 +55,7 @@ const stateOf = (outcome: Outcome | undefined, sentBack: Gate | undefined, chart
     references: outcome.references.map(({ kind, id }) =>
       kind === "chart" && chart ? chart : id ? `${kind} ${id}` : kind,
     ),
-    open: outcome.gates.filter(({ passed }) => !passed),
+    open: gates.filter(({ passed }) => !passed),
   };
 };
 
@@ -86,7 +96,7 @@ const pairsOf = (solved: Solved): ReadonlyMap<string, SolvedDifference> => {
 
 /** The view of what was measured that the use cases read. */
 export const readMeasured = (facts: MeasuredFacts): Measured => {
-  const { photos, outcome, solved, solvedAt, repeats, toleranceDE00, look, contrast } = facts;
+  const { photos, leaves, outcome, solved, solvedAt, repeats, toleranceDE00, look, contrast } = facts;
   const pairs = solved ? pairsOf(solved) : new Map<string, SolvedDifference>();
   const sentBack = new Map(solved?.sentBack.map(({ photo, gate }) => [photo, gate]));
 
@@ -137,7 +147,11 @@ export const readMeasured = (facts: MeasuredFacts): Measured => {
       ...(solved?.untied ?? []).map((group) => untiedSentence(photos, group)),
       ...(solved?.ties ?? []).map(tieSentence),
     ],
-    state: (photo) => stateOf(outcome(photo), sentBack.get(photo), solved?.chart ?? null),
+    state: (id) => {
+      const byLabel = (labels: readonly Label[]) =>
+        labels.length === 0 ? [] : otherLabel(photos.find((one) => one.id === id)?.shows ?? [], labels, leaves);
+      return stateOf(outcome(id), byLabel, sentBack.get(id), solved?.chart ?? null);
+    },
     chart: solved?.chart ?? null,
     faces,
     proposedMarks,

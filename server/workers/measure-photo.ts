@@ -22,7 +22,6 @@ import { splitWindow, windowPatch } from "../../analysis/sample/card-window.ts";
 import { type FacePlace, sampleFace } from "../../analysis/sample/face-sample.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
 import { sampleReference } from "../../analysis/sample/reference-sample.ts";
-import type { Gate } from "../contract/photo.ts";
 import { decode } from "../images/decode.ts";
 import { readCodes } from "../images/read-codes.ts";
 import type { MeasuredFace, MeasureRequest, PhotoMeasurement } from "./measurement.ts";
@@ -93,23 +92,6 @@ const gateOfMissing = ({ why, score }: Extract<LeafOutcome, { kind: "not-found" 
   return { ...gate, limit, value: limit, passed: false };
 };
 
-/** A single leaf's photo that carries another leaf's label, or one of another delivery: filed wrongly, or labelled wrongly. */
-const gatesOfLabels = ({ shows, labels, labelIds = {} }: MeasureRequest, codes: readonly FoundCode[]): Gate[] => {
-  const [filed, ...others] = new Set(shows.map(({ leaf }) => leaf));
-  const gate = (advice: string): Gate[] => [{ gate: "other-label", value: 0, limit: 1, passed: false, advice }];
-  for (const { text } of codes) {
-    const label = readLabel(text);
-    if (!filed || others.length > 0 || label === null) continue;
-    const read = "id" in label ? labelIds[label.id] : labels.find((leaf) => leaf === label.leaf);
-    if (read !== undefined && read !== filed)
-      return gate(`The label in the picture says ${read}, but the photo is filed under ${filed}: see which is right.`);
-    if (read === undefined && "id" in label)
-      return gate("The label in the picture is of no leaf of this delivery: see whether the leaf belongs here.");
-    if (read !== undefined) return [];
-  }
-  return [];
-};
-
 /**
  * One photo from file to plain data: decoded, codes read, leaves and references found, faces straightened and sampled;
  * or the gates it failed. Throws only when the file cannot be decoded.
@@ -119,7 +101,7 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
   if (!encoding) return { kind: "kept", why: "unknown colour profile: kept, colour not measured" };
   const small = smallPicture(pixels);
   const pictureGates = judgePicture(small);
-  if (pictureGates.some(({ passed }) => !passed)) return { kind: "retake", gates: pictureGates };
+  if (pictureGates.some(({ passed }) => !passed)) return { kind: "retake", gates: pictureGates, labels: [] };
 
   const layouts = layoutsOf(request);
   const cardMayBeIn = layouts.some(({ kind }) => kind === "card");
@@ -132,9 +114,10 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     handCorners: request.shows.map(({ corners }) => corners),
   };
   const located = locate(pixels, expected, codes);
+  const labels = codes.flatMap(({ text }) => readLabel(text) ?? []);
   const missing = located.leaves.filter((leaf) => leaf.kind === "not-found");
   if (missing.length === located.leaves.length)
-    return { kind: "retake", gates: [...pictureGates, ...missing.map(gateOfMissing)] };
+    return { kind: "retake", gates: [...pictureGates, ...missing.map(gateOfMissing)], labels };
 
   const onFaces = [...codes.map(({ corners }) => corners), ...located.references.map(({ corners }) => corners)];
   const faceGates: GateResult[] = missing.map(gateOfMissing);
@@ -155,8 +138,8 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     samples.push(sampleFace({ leaf, face }, grid, layout, covers, placeOf(view, pixels)).sample);
     faces.push({ leaf, face, corners, score, byHand, covers });
   }
-  const gates: Gate[] = [...pictureGates, ...faceGates, ...gatesOfLabels(request, codes)];
-  if (faces.length === 0) return { kind: "retake", gates };
+  const gates = [...pictureGates, ...faceGates];
+  if (faces.length === 0) return { kind: "retake", gates, labels };
   return {
     kind: "measured",
     sample: {
@@ -170,5 +153,6 @@ export const measurePhoto = async (request: MeasureRequest): Promise<PhotoMeasur
     faces,
     references: located.references.map(({ kind, id, corners }) => ({ kind, id, corners })),
     gates,
+    labels,
   };
 };

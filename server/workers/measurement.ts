@@ -1,4 +1,5 @@
 import type { FaceLayout } from "../../analysis/leaf-parts.ts";
+import type { Label } from "../../analysis/locate/label-code.ts";
 import type { Quad } from "../../analysis/pixels.ts";
 import type { Cover } from "../../analysis/rectify/covers.ts";
 import type { PhotoSample } from "../../analysis/sample/photo-sample.ts";
@@ -20,10 +21,6 @@ export interface MeasureRequest {
   readonly camera: string;
   readonly shows: readonly ShownFace[];
   readonly references: readonly ("card" | "chart" | "grey")[] | null;
-  /** Leaves of the delivery, whose labels may be in the picture. */
-  readonly labels: readonly string[];
-  /** The ids of their labels with the leaf that each belongs to; left out where none has one. */
-  readonly labelIds?: Readonly<Record<string, string>>;
   readonly chartMm?: readonly [number, number];
   readonly greyMm?: readonly [number, number];
 }
@@ -64,6 +61,8 @@ export type PhotoMeasurement =
         readonly corners: Quad;
       }[];
       readonly gates: readonly Gate[];
+      /** Leaf labels in the picture; which leaf each belongs to may change. */
+      readonly labels: readonly Label[];
     }
-  | { readonly kind: "retake"; readonly gates: readonly Gate[] }
+  | { readonly kind: "retake"; readonly gates: readonly Gate[]; readonly labels: readonly Label[] }
   | { readonly kind: "kept"; readonly why: string };

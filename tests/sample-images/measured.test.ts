@@ -46,7 +46,6 @@ const measure = async (photo: (typeof job.photos)[number]): Promise<PhotoMeasure
       return [{ leaf: id, face, layout: { widthMm: leaf.width_mm, heightMm: leaf.height_mm, parts }, corners: null }];
     }),
     references: null,
-    labels: job.leaves.map(({ id }) => id),
   });
 
 beforeAll(async () => {

@@ -66,6 +66,7 @@ const measurementOf = ({ photo, camera, shows }: MeasureRequest): PhotoMeasureme
   })),
   references: [],
   gates: [],
+  labels: [],
 });
 
 const solvedOf = ({ samples }: SolveRequest): Solved => ({

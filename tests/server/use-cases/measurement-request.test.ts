@@ -71,6 +71,11 @@ describe("the fingerprint of what is asked", () => {
     expect(fingerprint({ ...delivery, marks: [] }, structuredClone(single))).toBe(asked);
   });
 
+  test("stays when another leaf comes, or a label gets an id: the photo itself need not be measured again", () => {
+    const leaves = [aLeaf({ code: "W01", labelId: "0000000000001" }), aLeaf({ code: "W02" }), aLeaf({ code: "W09" })];
+    expect(fingerprint({ ...delivery, leaves }, single)).toBe(asked);
+  });
+
   test.each<[string, () => string]>([
     ["corners are set", () => fingerprint(delivery, withCorners(corners))],
     ["the pattern's size changes", () => fingerprint({ ...delivery, patterns: [{ ...flush, widthMm: 827 }] }, single)],

@@ -6,7 +6,7 @@ import { faceDifference, leafView } from "../../../server/contract/views.ts";
 import { type MeasuredFacts, type Outcome, readMeasured } from "../../../server/use-cases/read-measured.ts";
 import type { Look, MeasuredFace } from "../../../server/workers/measurement.ts";
 import type { Solved } from "../../../server/workers/solved.ts";
-import { aGrain, aPhoto } from "../../support/leaves.ts";
+import { aGrain, aLeaf, aPhoto } from "../../support/leaves.ts";
 
 const quad = (heightPx: number): Quad => [
   [10, 20],
@@ -24,7 +24,10 @@ const faceOf = (leaf: string, face: "A" | "B", heightPx = 300): MeasuredFace => 
   covers: [],
 });
 
-const measured = (faces: readonly MeasuredFace[], gates: readonly Gate[] = []): Outcome => ({
+const measured = (
+  faces: readonly MeasuredFace[],
+  gates: readonly Gate[] = [],
+): Extract<Outcome, { kind: "measured" }> => ({
   kind: "measured",
   sample: { photo: "", camera: "", encoding: "srgb", faces: [], references: [] },
   faces,
@@ -33,6 +36,7 @@ const measured = (faces: readonly MeasuredFace[], gates: readonly Gate[] = []): 
     { kind: "grey", id: null, corners: quad(50) },
   ],
   gates,
+  labels: [],
 });
 
 const gate = (name: string, passed: boolean): Gate => ({ gate: name, value: 1, limit: 2, passed, advice: "Do it." });
@@ -45,6 +49,7 @@ const nothing: Solved = { faces: [], differences: [], untied: [], ties: [], sent
 const read = (outcomes: Readonly<Record<string, Outcome | undefined>>, given: Partial<MeasuredFacts> = {}) =>
   readMeasured({
     photos: Object.keys(outcomes).map(photo),
+    leaves: [],
     outcome: (id) => outcomes[id.slice(0, 1)],
     solved: nothing,
     solvedAt: null,
@@ -62,7 +67,7 @@ describe("the state of a photo", () => {
     a: undefined,
     b: { kind: "kept", why: "kept as evidence" },
     c: { kind: "failed", why: "its process ended twice" },
-    d: { kind: "retake", gates: [gate("blur", false), gate("glare", true)] },
+    d: { kind: "retake", gates: [gate("blur", false), gate("glare", true)], labels: [] },
     e: measured([faceOf("W01", "A")], [gate("too-dark", true), gate("not-found", false)]),
   };
   const view = read(outcomes, { solved: { ...nothing, sentBack: [] } });
@@ -85,6 +90,18 @@ describe("the state of a photo", () => {
       references: ["card 7K3QD", "grey"],
       open: [gate("not-found", false)],
     });
+  });
+
+  test("tells of a label that belongs to another leaf by now", () => {
+    const labelled = { ...measured([faceOf("W01", "A")]), labels: [{ id: "0000000000001" }] };
+    const photos = [{ ...photo("a"), shows: aPhoto("single", ["W01", "A"]).shows }];
+    const open = (code: string) => {
+      const leaves = [aLeaf({ code, labelId: "0000000000001" })];
+      const state = read({ a: labelled }, { photos, leaves }).state(id("a"));
+      return state.kind === "measured" ? state.open.map((one) => one.advice) : null;
+    };
+    expect(open("W01")).toEqual([]);
+    expect(open("W02")).toEqual([expect.stringMatching(/says W02/)]);
   });
 
   test("is a retake when nothing in the photo is known from elsewhere", () => {
@@ -204,7 +221,7 @@ describe("the faces of a leaf", () => {
   });
 
   test("have corners in the photos that show them only", () => {
-    const view = read({ a: small, b: large, c: { kind: "retake", gates: [] } }, { solved });
+    const view = read({ a: small, b: large, c: { kind: "retake", gates: [], labels: [] } }, { solved });
     expect(view.corners(id("a"), { leaf: "W01", face: "A" })).toEqual(quad(200));
     expect(view.corners(id("b"), { leaf: "W01", face: "A" })).toEqual(quad(900));
     expect(view.corners(id("a"), { leaf: "W02", face: "A" })).toBeNull();

@@ -46,7 +46,6 @@ export const demoRequest = ({ file, shows, leaves }: PhotoTruth, byHand = false)
     corners: byHand ? (leaves.find((one) => one.leaf === leaf)?.corners_px as unknown as Quad) : null,
   })),
   references: null,
-  labels: [],
 });
 
 /** What was rendered onto a face: each mark with its box, x, y, width, height in mm. */
