@@ -23,7 +23,8 @@ const refusal = (outcome: Outcome<unknown>) =>
     : { says: "The laptop cannot be reached. Nothing was changed; try again.", faults: [] };
 
 /**
- * Makes changes: asks for the name once, tells what came of it, and offers to take it back for ten seconds.
+ * Makes changes: asks for the name once, tells what came of it, and offers to take it back for ten seconds. Where another was
+ * first, both entries are shown to choose from.
  * Resolves to the reply, or to null when it was refused or the laptop cannot be reached.
  */
 export const useChange = () => {
@@ -43,6 +44,13 @@ export const useChange = () => {
         body: Body<Name>,
       ) => Promise<Outcome<Reply<Name>>>;
       const outcome = await write(name, params, content);
+      const conflict = outcome.kind === "refused" ? outcome.problem.conflict : undefined;
+      if (conflict && "delivery" in params) {
+        desk.notice.value = null;
+        desk.conflict.value = { delivery: String(params.delivery), shown: conflict };
+        desk.freshness.value += 1;
+        return null;
+      }
       if (outcome.kind !== "ok") {
         show(desk, { tone: "refused", ...refusal(outcome), takeBack: null }, 30);
         return null;

@@ -1,6 +1,7 @@
 import { type Signal, signal } from "@preact/signals";
 import { createContext } from "preact";
 import { useContext } from "preact/hooks";
+import type { ConflictView } from "../server/contract/conflict.ts";
 import type { Actor } from "../server/contract/ids.ts";
 import type { MatchView, Progress } from "../server/contract/views.ts";
 import { call } from "./api.ts";
@@ -26,6 +27,8 @@ export interface Desk {
   /** How far the allotment being planned is; null while none is. */
   readonly planning: Signal<MatchView["planning"]>;
   readonly notice: Signal<Notice | null>;
+  /** The entry just set aside since another was first, with what stands there; null while none is to be chosen from. */
+  readonly conflict: Signal<{ readonly delivery: string; readonly shown: ConflictView } | null>;
   readonly queue: UploadQueue;
   readonly kept: KeptViews;
   /** Loads the newer version of the page that has come; null while this is the newest. */
@@ -39,6 +42,7 @@ export const openDesk = (queue: UploadQueue, who: Actor | null, kept: KeptViews)
   progress: signal(null),
   planning: signal(null),
   notice: signal(null),
+  conflict: signal(null),
   queue,
   kept,
   newVersion: signal(null),

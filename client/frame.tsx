@@ -2,6 +2,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Banners } from "./banners.tsx";
+import { ConflictDialog } from "./conflict/conflict-dialog.tsx";
 import { type Desk, useDesk } from "./desk.ts";
 import { Icon, type IconName } from "./icon.tsx";
 import { listen } from "./live.ts";
@@ -91,6 +92,7 @@ export const Frame = (props: { children: ComponentChildren }) => {
       </main>
       <NoticeBar />
       <WhoDialog />
+      <ConflictDialog />
     </div>
   );
 };

@@ -1,4 +1,5 @@
 import type { Overview } from "../../server/contract/views.ts";
+import { OpenConflicts } from "../conflict/open-conflicts.tsx";
 import { Icon } from "../icon.tsx";
 import { useView } from "../view.tsx";
 import { leftToDo } from "./left-to-do.ts";
@@ -11,6 +12,7 @@ export const LeftToDo = (props: { overview: Overview }) => {
   const { waiting } = overview.progress;
   return (
     <>
+      <OpenConflicts delivery={overview.id} conflicts={overview.conflicts} />
       <ul class="rows">
         {tasks.map(({ says, which, href }) => (
           <li key={says}>
@@ -26,7 +28,7 @@ export const LeftToDo = (props: { overview: Overview }) => {
           <Icon name="clock" /> {waiting} {waiting === 1 ? "photo waits" : "photos wait"} to be measured.
         </p>
       )}
-      {returns.kind === "ready" && tasks.length + waiting === 0 && (
+      {returns.kind === "ready" && tasks.length + waiting + overview.conflicts.length === 0 && (
         <p>
           <Icon name="good" /> Nothing: every leaf is unwrapped, measured, decided and in a record.
         </p>

@@ -17,7 +17,7 @@ const columns = [
   ["undecided", "Undecided"],
 ] as const;
 
-const Counted = (props: { delivery: string; line: LineBalance }) => {
+const Counted = (props: { delivery: string; seq: number; line: LineBalance }) => {
   const { delivery, line } = props;
   const { undoable } = useChange();
   const [typed, type] = useState<string | null>(null);
@@ -28,7 +28,7 @@ const Counted = (props: { delivery: string; line: LineBalance }) => {
         delivery,
         "countLine",
         { delivery, line: line.line },
-        { counted },
+        { seen: props.seq, counted },
         `${line.line}: ${counted ?? "not"} counted.`,
       );
     type(null);
@@ -49,7 +49,7 @@ const Counted = (props: { delivery: string; line: LineBalance }) => {
 };
 
 /** Line by line: what was ordered, noted, counted, and what became of it. Totals can agree while lines do not. */
-export const LinesTable = (props: { delivery: string; lines: readonly LineBalance[] }) => {
+export const LinesTable = (props: { delivery: string; seq: number; lines: readonly LineBalance[] }) => {
   const sum = (key: (typeof columns)[number][0] | "counted") =>
     props.lines.reduce((total, line) => total + (line[key] ?? 0), 0);
   return (
@@ -77,7 +77,7 @@ export const LinesTable = (props: { delivery: string; lines: readonly LineBalanc
                 <strong>{line.line}</strong> {line.item}
               </th>
               <td role="cell" data-says="Counted">
-                <Counted delivery={props.delivery} line={line} />
+                <Counted delivery={props.delivery} seq={props.seq} line={line} />
               </td>
               {columns.map(([key, says]) => (
                 <td key={key} role="cell" data-says={says} class={line[key] === 0 ? "nought" : undefined}>

@@ -26,7 +26,13 @@ const useJointDraft = (delivery: string, pattern: Pattern) => {
 };
 
 /** Lays the joints of a pattern over a photo of a face of it, and keeps them for all its leaves. */
-export const JointEditor = (props: { delivery: string; pattern: Pattern; leaves: number; picture: string | null }) => {
+export const JointEditor = (props: {
+  delivery: string;
+  pattern: Pattern;
+  leaves: number;
+  seq: number;
+  picture: string | null;
+}) => {
   const { delivery, picture } = props;
   const { undoable } = useChange();
   const { draft, setDraft, laid: pattern, untouched, overtaken } = useJointDraft(delivery, props.pattern);
@@ -41,7 +47,7 @@ export const JointEditor = (props: { delivery: string; pattern: Pattern; leaves:
       delivery,
       "setJoints",
       { delivery, pattern: pattern.id },
-      { parts: pattern.parts.map(({ name, rectMm }) => ({ name, rectMm })) },
+      { seen: props.seq, parts: pattern.parts.map(({ name, rectMm }) => ({ name, rectMm })) },
       "Joints kept. Photos of these leaves are measured anew.",
     );
     setKeeping(false);

@@ -49,7 +49,7 @@ const Fields = (props: { delivery: string; view: MatchView }) => {
         delivery,
         "setSight",
         { delivery },
-        { sight, spaces: right },
+        { seen: view.seq, sight, spaces: right },
         "How it is seen is saved. Plan again to use it.",
       );
   };

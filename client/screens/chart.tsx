@@ -20,7 +20,13 @@ const Editions = (props: { delivery: string; view: Reply<"charts"> }) => {
         of={editions.map(({ id, title }) => [id, title] as const)}
         value={chosen}
         onChoose={(chart) =>
-          void undoable(delivery, "chooseChart", { delivery }, { chart }, "Chosen. Colours are solved anew.")
+          void undoable(
+            delivery,
+            "chooseChart",
+            { delivery },
+            { seen: view.seq, chart },
+            "Chosen. Colours are solved anew.",
+          )
         }
       />
       <p>

@@ -75,6 +75,7 @@ const Laying = (props: { delivery: string; view: PatternView; leaf: string | und
         delivery={delivery}
         pattern={pattern}
         leaves={leaves.length}
+        seq={view.seq}
         picture={picture.kind === "ready" ? picture.url : null}
       />
     </>

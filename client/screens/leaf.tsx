@@ -1,6 +1,7 @@
 import { useLocation } from "preact-iso";
 import type { LeafView } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
+import { OpenConflicts } from "../conflict/open-conflicts.tsx";
 import { Windows } from "../delivery/windows.tsx";
 import { Choice } from "../fields.tsx";
 import { Icon } from "../icon.tsx";
@@ -37,7 +38,7 @@ const BeforeUnwrapping = (props: { delivery: string; view: LeafView }) => {
             delivery,
             "unwrapLeaf",
             { delivery, leaf: view.leaf.code },
-            { at: nowWithOffset(new Date()) },
+            { seen: view.seq, at: nowWithOffset(new Date()) },
             `${view.leaf.code} unwrapped.`,
           )
         }
@@ -65,7 +66,7 @@ const Identity = (props: { delivery: string; view: LeafView }) => {
           delivery,
           "identifyLeaf",
           { delivery, leaf: view.leaf.code },
-          { identity },
+          { seen: view.seq, identity },
           `${view.leaf.code} noted as ${identity.replace("-", " ")}.`,
         )
       }
@@ -100,6 +101,7 @@ export const LeafScreen = (props: { delivery: string; leaf: string }) => {
               {leaf.leaf.replaces && `Replaces ${leaf.leaf.replaces}. `}
               {leaf.leaf.cut && "Already cut."}
             </p>
+            <OpenConflicts delivery={delivery} conflicts={leaf.conflicts} />
             {leaf.cautions.length > 0 && (
               <ul class="plate cautions">
                 {leaf.cautions.map((caution) => (

@@ -25,7 +25,13 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
   const choose = (leaf: string | null, space: string) =>
     route(leaf === null ? path : `${path}?space=${encodeURIComponent(space)}&leaf=${encodeURIComponent(leaf)}`, true);
   const wish = (wishes: Wishes, says: string) =>
-    void undoable(delivery, "setWishes", { delivery }, { locks: [...wishes.locks], bans: [...wishes.bans] }, says);
+    void undoable(
+      delivery,
+      "setWishes",
+      { delivery },
+      { seen: view.seq, locks: [...wishes.locks], bans: [...wishes.bans] },
+      says,
+    );
   const { together, unfilled, alone } = kindsOfSpace(view.spaces);
   const actions = (strip: SpaceStrip) => {
     const place =

@@ -5,9 +5,10 @@ import { draftOf, termsOf } from "../delivery/terms-draft.ts";
 import { TermsFields } from "../delivery/terms-fields.tsx";
 import { Shown, useView } from "../view.tsx";
 
-const TermsForm = (props: { delivery: string; terms: SupplierTerms }) => {
+const TermsForm = (props: { delivery: string; terms: SupplierTerms; seq: number }) => {
   const { delivery } = props;
   const { undoable } = useChange();
+  const [seen] = useState(props.seq);
   const [draft, setDraft] = useState(() => draftOf(props.terms));
   const read = termsOf(draft);
   return (
@@ -15,7 +16,7 @@ const TermsForm = (props: { delivery: string; terms: SupplierTerms }) => {
       onSubmit={(event) => {
         event.preventDefault();
         if (read.kind === "terms")
-          void undoable(delivery, "setTerms", { delivery }, { terms: read.terms }, "Terms kept.");
+          void undoable(delivery, "setTerms", { delivery }, { seen, terms: read.terms }, "Terms kept.");
       }}
     >
       <TermsFields draft={draft} onChange={setDraft} />
@@ -33,7 +34,7 @@ export const TermsScreen = (props: { delivery: string }) => {
   return (
     <>
       <h1>Supplier's terms</h1>
-      <Shown view={view}>{({ id, terms }) => <TermsForm delivery={id} terms={terms} />}</Shown>
+      <Shown view={view}>{({ id, terms, seq }) => <TermsForm delivery={id} terms={terms} seq={seq} />}</Shown>
     </>
   );
 };

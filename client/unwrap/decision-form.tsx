@@ -23,8 +23,9 @@ const asksFor = [
   ["repair", "a repair"],
 ] as const;
 
-const Decided = (props: { delivery: string; leaf: string; decision: Decision; timeZone: string }) => {
-  const { delivery, leaf, decision } = props;
+const Decided = (props: { delivery: string; view: LeafView; decision: Decision; timeZone: string }) => {
+  const { delivery, view, decision } = props;
+  const leaf = view.leaf.code;
   const { undoable } = useChange();
   return (
     <div class="plate decided">
@@ -42,7 +43,13 @@ const Decided = (props: { delivery: string; leaf: string; decision: Decision; ti
       <button
         type="button"
         onClick={() =>
-          void undoable(delivery, "decideLeaf", { delivery, leaf }, { decision: null }, `${leaf}: decision taken back.`)
+          void undoable(
+            delivery,
+            "decideLeaf",
+            { delivery, leaf },
+            { seen: view.seq, decision: null },
+            `${leaf}: decision taken back.`,
+          )
         }
       >
         <Icon name="undo" /> Take the decision back
@@ -61,7 +68,7 @@ export const DecisionForm = (props: { delivery: string; view: LeafView; timeZone
   const [allowance, setAllowance] = useState("");
   const [party, setParty] = useState<Decision["party"] | "">("");
   const [asks, setAsks] = useState<NonNullable<Decision["asks"]>>("replace");
-  if (decision) return <Decided delivery={delivery} leaf={code} decision={decision} timeZone={props.timeZone} />;
+  if (decision) return <Decided delivery={delivery} view={view} decision={decision} timeZone={props.timeZone} />;
 
   const amount = typedNumber(allowance);
   const ready =
@@ -78,7 +85,7 @@ export const DecisionForm = (props: { delivery: string; view: LeafView; timeZone
       asks: outcome === "return" ? asks : null,
     };
     const says = `${code}: ${outcomeWords[outcome].toLowerCase()}.`;
-    await undoable(delivery, "decideLeaf", { delivery, leaf: code }, { decision: taken }, says);
+    await undoable(delivery, "decideLeaf", { delivery, leaf: code }, { seen: view.seq, decision: taken }, says);
   };
   return (
     <form

@@ -34,7 +34,7 @@ const FacePhoto = (props: { delivery: string; view: LeafView; face: "A" | "B"; p
       delivery,
       "filePhoto",
       { delivery, photo: id },
-      { kind, shows: changed, note },
+      { seen: view.seq, kind, shows: changed, note },
       "Corners set. The photo is measured again with them.",
     );
     edit(false);
