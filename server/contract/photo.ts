@@ -12,12 +12,15 @@ export const shown = z.strictObject({ leaf: code, face, corners: quad.nullable()
 /** The camera of a photo that does not name it. */
 export const unknownCamera = "unknown camera";
 
+/** Faces that one photo may be evidence of. */
+export const mostShown = 12;
+
 /** A photo as kept: the file is named by its SHA-256 and never changed. */
 export const photo = z.strictObject({
   id: sha256,
   name: shortText,
   kind: photoKind,
-  shows: z.array(shown).max(12),
+  shows: z.array(shown).max(mostShown),
   /** The marks it is evidence of hold its id; this is the place in the photo's own words. */
   note: shortText,
   takenAt: instant.nullable(),

@@ -1,5 +1,5 @@
 import type { Body, Reply, Signed } from "../contract/calls.ts";
-import type { Photo } from "../contract/photo.ts";
+import { mostShown, type Photo } from "../contract/photo.ts";
 import { limits } from "../limits.ts";
 import { Refusal } from "../problem.ts";
 import { photoName } from "../rules/photo-name.ts";
@@ -19,6 +19,8 @@ const notShownBy = (photo: Photo, about: Body<"uploadPhoto">): Photo["shows"] =>
   const measured = [photo.kind, about.kind].some((kind) => kind === "single" || kind === "line-up");
   if (further.length > 0 && measured)
     throw new Refusal(`This very photo is filed under ${names(photo.shows)} already. Take one of ${names(further)}.`);
+  if (photo.shows.length + further.length > mostShown)
+    throw new Refusal(`One photo is kept for ${mostShown} faces at most. Take another of ${names(further)}.`, 422);
   return further;
 };
 

@@ -267,7 +267,7 @@ describe("uploads", () => {
     const { body } = await api.upload({ delivery }, { name }, "photo").expect(200);
     const store = site.store.open(delivery);
     expect(store.photos.path(body.id).endsWith(`/photos/${body.id.slice(0, 2)}/${body.id}`)).toBe(true);
-    expect(store.read().photos[0]?.name).toBe(name);
+    expect(store.read().photos[0]?.name).toBe("passwdgpj.exe");
   });
 });
 
@@ -308,6 +308,16 @@ describe("who may call", () => {
       expect(body).toMatchObject({ type: "about:blank", status: 404, detail: expect.stringMatching(/^There is no/) });
     }
   });
+});
+
+test("a photo that was kept for twelve faces is refused for a thirteenth, not failed", async () => {
+  const codes = ["W01", "W02", "W03", "W04", "W05", "W06", "W07"];
+  for (const code of codes) await api.leaf(delivery, code, code < "W05" ? "L1" : "L2", "FL-2040X826");
+  const shows = codes.flatMap((leaf) => (["A", "B"] as const).map((face) => ({ leaf, face, corners: null })));
+  const evidence = { kind: "detail", note: "" } as const;
+  await api.upload({ delivery }, { ...evidence, shows: shows.slice(0, 12) }, "a stack").expect(200);
+  const { body } = await api.upload({ delivery }, { ...evidence, shows: shows.slice(12) }, "a stack").expect(422);
+  expect(body.detail).toMatch(/12 faces at most.*W07 face A, W07 face B/);
 });
 
 test("a fault of ours is reported, and the answer tells nothing of the inside", async () => {
