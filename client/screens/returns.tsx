@@ -1,110 +1,9 @@
-import { useState } from "preact/hooks";
-import type { IssuedRecord } from "../../server/contract/delivery.ts";
-import type { LeafSummary } from "../../server/contract/views.ts";
-import { address } from "../api.ts";
-import { useChange } from "../change.ts";
 import { Windows } from "../delivery/windows.tsx";
-import { FileLink } from "../file-link.tsx";
-import { Icon } from "../icon.tsx";
-import { dateAndTime } from "../times.ts";
+import { IssueRecord } from "../record/issue-record.tsx";
+import { RecordRow } from "../record/record-row.tsx";
 import { Shown, useView } from "../view.tsx";
 
 const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-
-/** Chooses leaves and issues one record of them. */
-const IssueRecord = (props: { delivery: string; kind: "accept" | "return"; leaves: readonly LeafSummary[] }) => {
-  const { delivery, kind, leaves } = props;
-  const { change } = useChange();
-  const [left, leaveOut] = useState<ReadonlySet<string>>(new Set());
-  const [issuing, issue] = useState(false);
-  const chosen = leaves.filter(({ code }) => !left.has(code)).map(({ code }) => code);
-  const word = kind === "return" ? "return" : "acceptance";
-  const toggle = (code: string) => {
-    const next = new Set(left);
-    if (!next.delete(code)) next.add(code);
-    leaveOut(next);
-  };
-  const send = async () => {
-    issue(true);
-    await change(
-      "issueRecord",
-      { delivery },
-      { kind, leaves: chosen, revises: null },
-      `Record of ${word} issued. It will not change any more.`,
-    );
-    issue(false);
-  };
-  if (leaves.length === 0) return <p>None without a record.</p>;
-  return (
-    <>
-      <fieldset class="choice leaves-choice">
-        <legend>Leaves for the record</legend>
-        {leaves.map(({ code, item, marks }) => (
-          <label key={code}>
-            <input type="checkbox" checked={!left.has(code)} onChange={() => toggle(code)} />
-            <span>
-              <strong>{code}</strong> {item}
-              {marks > 0 && `, ${marks} ${marks === 1 ? "mark" : "marks"}`}
-            </span>
-          </label>
-        ))}
-      </fieldset>
-      <button type="button" class="main" disabled={issuing || chosen.length === 0} onClick={() => void send()}>
-        <Icon name="record" /> Issue the record of {word} for {chosen.length} {chosen.length === 1 ? "leaf" : "leaves"}
-      </button>
-      <p role="status">
-        {issuing ? "Writing the record with its pictures …" : chosen.length === 0 && "Choose at least one leaf."}
-      </p>
-    </>
-  );
-};
-
-const RecordRow = (props: { delivery: string; record: IssuedRecord; revised: boolean }) => {
-  const { delivery, record } = props;
-  const { change } = useChange();
-  const { number, deadline } = record;
-  const late = deadline !== null && Date.parse(record.issuedAt) > Date.parse(deadline);
-  return (
-    <li class="row record">
-      <p>
-        <strong>
-          No. {number}
-          {record.revision > 1 && `, revision ${record.revision} of No. ${record.revises}`}
-        </strong>{" "}
-        {record.kind === "return" ? "Return" : "Acceptance"} of {record.leaves.join(", ")}
-      </p>
-      <p class="quiet">
-        Issued {dateAndTime(record.issuedAt, zone)} by {record.by}.
-        {deadline && ` Deadline ${dateAndTime(deadline, zone)}.`}
-      </p>
-      {late && (
-        <p class="warn">
-          <Icon name="warning" /> Issued after the deadline; the record says so.
-        </p>
-      )}
-      <p class="quiet hash">SHA-256 {record.jsonSha256.slice(0, 16)}…</p>
-      <div class="buttons">
-        <FileLink href={address("recordPdf", { delivery, number })}>PDF of No. {number}</FileLink>
-        <FileLink href={address("recordJson", { delivery, number })}>JSON of No. {number}</FileLink>
-        {!props.revised && (
-          <button
-            type="button"
-            onClick={() =>
-              void change(
-                "issueRecord",
-                { delivery },
-                { kind: record.kind, leaves: record.leaves, revises: number },
-                `A revision of No. ${number} is issued with what is known now.`,
-              )
-            }
-          >
-            Issue a revision of No. {number}
-          </button>
-        )}
-      </div>
-    </li>
-  );
-};
 
 /** What goes to the supplier: leaves without a record yet, time left, records issued. */
 export const Returns = (props: { delivery: string }) => {
@@ -144,6 +43,7 @@ export const Returns = (props: { delivery: string }) => {
                       key={record.number}
                       delivery={delivery}
                       record={record}
+                      timeZone={zone}
                       revised={records.some(({ revises }) => revises === record.number)}
                     />
                   ))}
