@@ -27,4 +27,5 @@ const start = async () => {
   render(<App desk={desk} />, document.body);
 };
 
-void start();
+if (location.pathname === "/r") void import("./screens/guest.tsx").then(({ showGuest }) => showGuest(document.body));
+else void start();
