@@ -119,10 +119,10 @@ test.runIf(all)(
     const inBodies = await Promise.all(bodies);
     const most = (ends: typeof inHeaders) => Math.max(...ends.map(({ afterS }) => afterS));
     console.log(
-      `B6: light calls p99 ${took[198]?.toFixed(0)} ms; headers ended after ${most(inHeaders).toFixed(0)} s, bodies after ${most(inBodies).toFixed(0)} s`,
+      `B6: light calls p99 ${took[198]?.toFixed(0)} ms; headers ended after ${most(inHeaders).toFixed(1)} s, bodies after ${most(inBodies).toFixed(0)} s`,
     );
     expect(new Set(inHeaders.map(({ said }) => said))).toEqual(new Set(["408"]));
-    expect(most(inHeaders)).toBeLessThan(25);
+    expect(most(inHeaders)).toBeLessThan(17); // 15, and a second or two of a crowded machine
     expect(most(inBodies)).toBeLessThan(45);
     expect(took[198]).toBeLessThan(300);
     const temporaryFiles = () => readdirSync(join(data, "deliveries", delivery, "tmp"));
