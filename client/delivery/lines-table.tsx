@@ -1,6 +1,6 @@
 // biome-ignore-all lint/a11y/noRedundantRoles: on a phone the rows are laid out as cards, and without its roles the table would no longer be read out as one
 import { useState } from "preact/hooks";
-import type { LineBalance } from "../../server/contract/views.ts";
+import type { LeafSummary, LineBalance } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
 import { Icon } from "../icon.tsx";
 
@@ -16,6 +16,32 @@ const columns = [
   ["over", "Over"],
   ["undecided", "Undecided"],
 ] as const;
+
+/** Before they are unwrapped the leaves of a counted line can be named, so that their labels are printed. */
+const NameLeaves = (props: { delivery: string; line: LineBalance; missing: number }) => {
+  const { delivery, line, missing } = props;
+  const { undoable } = useChange();
+  return (
+    <tr role="row" class="note-row">
+      <td role="cell" colSpan={columns.length + 2}>
+        <button
+          type="button"
+          onClick={() =>
+            void undoable(
+              delivery,
+              "addLeavesOfLine",
+              { delivery, line: line.line },
+              {},
+              `${missing} ${missing === 1 ? "leaf" : "leaves"} of ${line.line} made. Print the labels under Unwrap.`,
+            )
+          }
+        >
+          Make {missing === 1 ? "the leaf" : `the ${missing} leaves`} of {line.line}, so that labels can be printed
+        </button>
+      </td>
+    </tr>
+  );
+};
 
 const Counted = (props: { delivery: string; seq: number; line: LineBalance }) => {
   const { delivery, line } = props;
@@ -49,9 +75,16 @@ const Counted = (props: { delivery: string; seq: number; line: LineBalance }) =>
 };
 
 /** Line by line: what was ordered, noted, counted, and what became of it. Totals can agree while lines do not. */
-export const LinesTable = (props: { delivery: string; seq: number; lines: readonly LineBalance[] }) => {
+export const LinesTable = (props: {
+  delivery: string;
+  seq: number;
+  lines: readonly LineBalance[];
+  leaves: readonly LeafSummary[];
+}) => {
   const sum = (key: (typeof columns)[number][0] | "counted") =>
     props.lines.reduce((total, line) => total + (line[key] ?? 0), 0);
+  const missingOf = ({ line, counted }: LineBalance) =>
+    (counted ?? 0) - props.leaves.filter((leaf) => leaf.line === line).length;
   return (
     <table class="lines" role="table">
       <thead role="rowgroup">
@@ -85,6 +118,9 @@ export const LinesTable = (props: { delivery: string; seq: number; lines: readon
                 </td>
               ))}
             </tr>
+            {missingOf(line) > 0 && (
+              <NameLeaves key={`${line.line} leaves`} delivery={props.delivery} line={line} missing={missingOf(line)} />
+            )}
             {line.noteSentence && (
               <tr key={`${line.line} note`} role="row" class="note-row">
                 <td role="cell" colSpan={columns.length + 2}>

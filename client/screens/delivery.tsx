@@ -33,7 +33,7 @@ export const DeliveryScreen = (props: { delivery: string }) => {
               </section>
               <section class="wide" aria-labelledby="lines">
                 <h2 id="lines">Count by line</h2>
-                <LinesTable delivery={delivery} seq={overview.seq} lines={overview.lines} />
+                <LinesTable delivery={delivery} seq={overview.seq} leaves={overview.leaves} lines={overview.lines} />
               </section>
               <section aria-labelledby="ready">
                 <h2 id="ready">Ready to hang: {overview.readyToHang.length}</h2>

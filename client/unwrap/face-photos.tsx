@@ -68,6 +68,11 @@ const FacePhoto = (props: { delivery: string; view: LeafView; face: "A" | "B"; p
         <p class={well ? undefined : "plate warn"}>
           <Icon name={well ? "good" : "warning"} /> {says}
         </p>
+        {photo.photo.flags.map((flag) => (
+          <p key={flag} class="quiet">
+            {flag}
+          </p>
+        ))}
         <div class="buttons">
           {failsItsChart(photo) && (
             <a class="button" href={`/d/${delivery}/chart`}>

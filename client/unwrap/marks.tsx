@@ -1,12 +1,12 @@
 import { useState } from "preact/hooks";
 import type { LeafView } from "../../server/contract/views.ts";
+import { useChange } from "../change.ts";
 import { drawnBox, overlap } from "../drawing/leaf-diagram.ts";
 import { type DrawnMark, LeafDrawing } from "../drawing/leaf-drawing.tsx";
 import { draftAt, draftOf, type MarkDraft } from "./mark-draft.ts";
 import { MarkForm } from "./mark-form.tsx";
 import { ProposedMarks, proposalLetter } from "./proposed-marks.tsx";
 import { RecordedMark } from "./recorded-mark.tsx";
-import { readWavedOff, waveOff } from "./waved-off.ts";
 
 type Proposed = LeafView["proposed"][number];
 
@@ -16,13 +16,10 @@ const placeOf = ({ face, box }: Proposed) => `${face} ${box.x} ${box.y}`;
 export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B" }) => {
   const { delivery, view, face } = props;
   const [draft, setDraft] = useState<MarkDraft | null>(null);
-  const [waved, wave] = useState(() => readWavedOff(localStorage, delivery, view.leaf.code));
+  const { undoable } = useChange();
   const marks = view.marks.filter(({ mark }) => mark.face === face && !mark.withdrawn);
   const proposed = view.proposed.filter(
-    (one) =>
-      one.face === face &&
-      !waved.includes(placeOf(one)) &&
-      !marks.some(({ mark }) => overlap(mark.box, drawnBox(one.box, 20))),
+    (one) => one.face === face && !marks.some(({ mark }) => overlap(mark.box, drawnBox(one.box, 20))),
   );
   const colours = view.faces.find((one) => one.face === face);
   const drawn: DrawnMark[] = [
@@ -87,7 +84,15 @@ export const Marks = (props: { delivery: string; view: LeafView; face: "A" | "B"
             view={view}
             proposed={proposed}
             onTake={(one) => setDraft(draftOf(one))}
-            onWave={(one) => wave(waveOff(localStorage, delivery, view.leaf.code, placeOf(one)))}
+            onWave={(one) =>
+              void undoable(
+                delivery,
+                "waveOff",
+                { delivery, leaf: view.leaf.code },
+                { face: one.face, box: one.box },
+                "Noted: no mark there.",
+              )
+            }
           />
           {marks.length + proposed.length === 0 && !draft && <p>No mark on this face.</p>}
         </div>

@@ -33,6 +33,9 @@ export const OtherPhotos = (props: { delivery: string; view: LeafView; face: "A"
                   {kindWords[photo.kind] ?? photo.kind}
                   {photo.note && `: ${photo.note}`}
                   {damage !== null && " (photo damaged)"}
+                  {photo.flags.map((flag) => (
+                    <small key={flag}> {flag}</small>
+                  ))}
                 </span>
               </a>
             </li>
