@@ -3,6 +3,7 @@ import type { Body, Reply } from "../server/contract/calls.ts";
 import type { CallName } from "../server/contract/paths.ts";
 import { call, type Outcome, type Params } from "./api.ts";
 import { askWho, type Desk, useDesk } from "./desk.ts";
+import { learnState, standOut } from "./standing.ts";
 
 type Changing = {
   [Name in CallName]: Body<Name> extends null ? never : Name;
@@ -52,6 +53,8 @@ export const useChange = () => {
         return null;
       }
       if (outcome.kind !== "ok") {
+        if (outcome.kind === "refused" && outcome.problem.status === 401) await standOut(desk);
+        if (outcome.kind === "refused" && outcome.problem.status >= 500) void learnState(desk);
         show(desk, { tone: "refused", ...refusal(outcome), takeBack: null }, 30);
         return null;
       }

@@ -7,6 +7,7 @@ import { type Desk, useDesk } from "./desk.ts";
 import { Icon, type IconName } from "./icon.tsx";
 import { listen } from "./live.ts";
 import { NoticeBar } from "./notice-bar.tsx";
+import { ThisDevice } from "./people/this-device.tsx";
 import { WaitingPhotos } from "./waiting-photos.tsx";
 import { WhoDialog } from "./who-dialog.tsx";
 
@@ -59,7 +60,7 @@ const Places = (props: { delivery: string; path: string }) => (
 export const Frame = (props: { children: ComponentChildren }) => {
   const desk = useDesk();
   const { path } = useLocation();
-  const delivery = deliveryIn(path);
+  const delivery = desk.standing.value === "in" ? deliveryIn(path) : null;
   useLive(desk, delivery);
   useEffect(() => {
     document.querySelector("main")?.focus({ preventScroll: true });
@@ -79,6 +80,7 @@ export const Frame = (props: { children: ComponentChildren }) => {
           Leafledger
         </a>
         <WaitingPhotos />
+        <ThisDevice />
         {delivery && measuring && measuring.waiting > 0 && (
           <span class="quiet measuring">
             Measuring: {measuring.measured} done, {measuring.waiting} to go

@@ -18,6 +18,7 @@ import again from "lucide-static/icons/refresh-cw.svg?raw";
 import warning from "lucide-static/icons/triangle-alert.svg?raw";
 import undo from "lucide-static/icons/undo-2.svg?raw";
 import waiting from "lucide-static/icons/upload.svg?raw";
+import person from "lucide-static/icons/user.svg?raw";
 
 const icons = {
   back,
@@ -39,6 +40,7 @@ const icons = {
   again,
   warning,
   undo,
+  person,
   waiting,
 };
 

@@ -5,6 +5,7 @@ import type { CallName } from "../server/contract/paths.ts";
 import { address, call, type Outcome, type Params } from "./api.ts";
 import { useDesk } from "./desk.ts";
 import { Icon } from "./icon.tsx";
+import { standOut } from "./standing.ts";
 import { lastRead } from "./times.ts";
 
 /** Data of a screen. `lost`: the laptop cannot be reached, and this is what it said at `readAt` (ISO 8601). */
@@ -53,6 +54,7 @@ export const useView = <Name extends Reading>(name: Name, params: Params<Name>):
     void read(name, params).then((outcome) => {
       clearTimeout(patience);
       if (outcome.kind === "unreachable") return showLast({ kind: "failed", says: cannotBeReached });
+      if (outcome.kind === "refused" && outcome.problem.status === 401) return standOut(desk);
       if (outcome.kind === "refused") return show(() => ({ kind: "failed", says: outcome.problem.detail }));
       const { value } = outcome;
       show(() => ({ kind: "ready", value, readAt: new Date().toISOString(), lost: false }));

@@ -2,14 +2,11 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { useDesk } from "./desk.ts";
 import { TextField } from "./fields.tsx";
 
-const thisDevice = () => (matchMedia("(pointer: coarse)").matches ? "phone" : "laptop");
-
 /** Asks once on a device who enters: the name stands beside every entry and in the records. */
 export const WhoDialog = () => {
   const { asking } = useDesk();
   const dialog = useRef<HTMLDialogElement>(null);
   const [name, setName] = useState("");
-  const [device, setDevice] = useState(thisDevice);
   const answer = asking.value;
   useEffect(() => {
     if (answer) dialog.current?.showModal();
@@ -21,13 +18,12 @@ export const WhoDialog = () => {
         method="dialog"
         onSubmit={(event) => {
           event.preventDefault();
-          if (name.trim()) answer?.({ name: name.trim(), device: device.trim() || thisDevice() });
+          if (name.trim()) answer?.(name.trim());
         }}
       >
         <h2 id="who-title">Who enters this?</h2>
         <p>Your name stands beside every entry and in the records.</p>
         <TextField label="Your name" value={name} onInput={setName} required />
-        <TextField label="This device" value={device} onInput={setDevice} />
         <div class="buttons">
           <button type="submit" class="main">
             That is me

@@ -1,0 +1,38 @@
+import { askWho, useDesk } from "../desk.ts";
+import { Icon } from "../icon.tsx";
+import { useMay } from "../may.tsx";
+import { signOut } from "../standing.ts";
+
+/** Who enters on this device; opened, how to change that, to let others in, or to leave. */
+export const ThisDevice = () => {
+  const desk = useDesk();
+  const may = useMay();
+  const session = desk.state.value?.session;
+  if (!session) return null;
+  return (
+    <details class="waiting this-device">
+      <summary>
+        <Icon name="person" />
+        <span>{desk.who.value?.name ?? "No name yet"}</span>
+      </summary>
+      <div class="waiting-list">
+        <p>
+          {session.role === "foreman" ? "Foreman" : "Site hand"} on {session.device}.
+        </p>
+        <div class="buttons">
+          <button type="button" onClick={() => void askWho(desk, true)}>
+            Somebody else takes this device
+          </button>
+          {may("devices") && (
+            <a class="button" href="/people">
+              People and devices
+            </a>
+          )}
+          <button type="button" onClick={() => void signOut(desk)}>
+            Sign out here
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+};
