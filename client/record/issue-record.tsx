@@ -3,9 +3,10 @@ import { ulid } from "ulid";
 import type { LeafSummary } from "../../server/contract/views.ts";
 import { useChange } from "../change.ts";
 import { Icon } from "../icon.tsx";
+import { Only } from "../may.tsx";
 
 /** Chooses leaves and issues one record of them. Asked again after a lost answer, it is the same record. */
-export const IssueRecord = (props: { delivery: string; kind: "accept" | "return"; leaves: readonly LeafSummary[] }) => {
+const ChooseLeaves = (props: { delivery: string; kind: "accept" | "return"; leaves: readonly LeafSummary[] }) => {
   const { delivery, kind, leaves } = props;
   const { change } = useChange();
   const [left, leaveOut] = useState<ReadonlySet<string>>(new Set());
@@ -28,7 +29,6 @@ export const IssueRecord = (props: { delivery: string; kind: "accept" | "return"
     );
     issue(false);
   };
-  if (leaves.length === 0) return <p>None without a record.</p>;
   return (
     <>
       <fieldset class="choice leaves-choice">
@@ -50,5 +50,16 @@ export const IssueRecord = (props: { delivery: string; kind: "accept" | "return"
         {issuing ? "Writing the record with its pictures …" : chosen.length === 0 && "Choose at least one leaf."}
       </p>
     </>
+  );
+};
+
+/** Leaves that wait for a record, and for the foreman the choice among them. */
+export const IssueRecord = (props: { delivery: string; kind: "accept" | "return"; leaves: readonly LeafSummary[] }) => {
+  const codes = props.leaves.map(({ code }) => code).join(", ");
+  if (codes === "") return <p>None without a record.</p>;
+  return (
+    <Only may="issueRecord" otherwise={`${codes}. The foreman issues the record.`}>
+      <ChooseLeaves {...props} />
+    </Only>
   );
 };

@@ -5,6 +5,7 @@ import { address } from "../api.ts";
 import { useChange } from "../change.ts";
 import { FileLink } from "../file-link.tsx";
 import { Icon } from "../icon.tsx";
+import { Only, useMay } from "../may.tsx";
 import { dateAndTime } from "../times.ts";
 import { LetterText } from "./letter-text.tsx";
 import { SupplierLinks } from "./supplier-links.tsx";
@@ -13,6 +14,7 @@ import { SupplierLinks } from "./supplier-links.tsx";
 export const RecordRow = (props: { delivery: string; record: IssuedRecord; revised: boolean; timeZone: string }) => {
   const { delivery, record, timeZone } = props;
   const { change } = useChange();
+  const may = useMay();
   const [requestId] = useState(() => ulid());
   const { number, deadline } = record;
   const late = deadline !== null && Date.parse(record.issuedAt) > Date.parse(deadline);
@@ -42,8 +44,10 @@ export const RecordRow = (props: { delivery: string; record: IssuedRecord; revis
         <FileLink href={address("recordMail", { delivery, number })}>Mail file of No. {number}</FileLink>
       </div>
       <LetterText delivery={delivery} number={number} />
-      <SupplierLinks delivery={delivery} number={number} />
-      {!props.revised && (
+      <Only may="linkRecord">
+        <SupplierLinks delivery={delivery} number={number} />
+      </Only>
+      {!props.revised && may("issueRecord") && (
         <div class="buttons">
           <button
             type="button"

@@ -20,7 +20,7 @@ export const TextToCopy = (props: { label: string; text: string; rows: number })
       <textarea id={id} ref={field} readOnly rows={props.rows} value={props.text} />
       <div class="buttons">
         <button type="button" onClick={() => void copy()}>
-          Copy {props.label.toLowerCase()}
+          Copy {props.label.charAt(0).toLowerCase() + props.label.slice(1)}
         </button>
       </div>
       <p role="status">{says}</p>

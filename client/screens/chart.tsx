@@ -4,6 +4,7 @@ import { ChartForm } from "../chart/chart-form.tsx";
 import { ChartPatches } from "../chart/patches.tsx";
 import { Choice } from "../fields.tsx";
 import { Icon } from "../icon.tsx";
+import { Only } from "../may.tsx";
 import { Shown, useView } from "../view.tsx";
 
 const counted = (photos: number): string => (photos === 1 ? "1 photo" : `${photos} photos`);
@@ -15,20 +16,22 @@ const Editions = (props: { delivery: string; view: Reply<"charts"> }) => {
   const edition = editions.find(({ id }) => id === chosen);
   return (
     <>
-      <Choice
-        label="Edition in the photos"
-        of={editions.map(({ id, title }) => [id, title] as const)}
-        value={chosen}
-        onChoose={(chart) =>
-          void undoable(
-            delivery,
-            "chooseChart",
-            { delivery },
-            { seen: view.seq, chart },
-            "Chosen. Colours are solved anew.",
-          )
-        }
-      />
+      <Only may="chooseChart" otherwise={`${edition?.title ?? chosen}. The foreman chooses the edition.`}>
+        <Choice
+          label="Edition in the photos"
+          of={editions.map(({ id, title }) => [id, title] as const)}
+          value={chosen}
+          onChoose={(chart) =>
+            void undoable(
+              delivery,
+              "chooseChart",
+              { delivery },
+              { seen: view.seq, chart },
+              "Chosen. Colours are solved anew.",
+            )
+          }
+        />
+      </Only>
       <p>
         {photos.measured === 0 ? "No photo is measured by it yet." : `${counted(photos.measured)} measured by it.`}
         {edition?.enteredBy && ` Values entered by ${edition.enteredBy}.`}
@@ -57,8 +60,10 @@ export const ChartScreen = (props: { delivery: string }) => {
         strong colours of its own may hide the difference, so choose with care.
       </p>
       <Shown view={view}>{(charts) => <Editions delivery={delivery} view={charts} />}</Shown>
-      <h2>A chart with values of its own</h2>
-      <ChartForm delivery={delivery} />
+      <Only may="addChart" otherwise="Only the foreman adds a chart with values of its own.">
+        <h2>A chart with values of its own</h2>
+        <ChartForm delivery={delivery} />
+      </Only>
     </>
   );
 };

@@ -5,6 +5,7 @@ import { Pick } from "../fields.tsx";
 import { Icon } from "../icon.tsx";
 import { JointEditor } from "../joints/joint-editor.tsx";
 import { useStraightPicture } from "../joints/straight-picture.ts";
+import { Only } from "../may.tsx";
 import { Shown, useView } from "../view.tsx";
 
 type Face = PatternView["faces"][number];
@@ -70,14 +71,16 @@ const Laying = (props: { delivery: string; view: PatternView; leaf: string | und
           <Icon name="warning" /> {picture.says}
         </p>
       )}
-      <JointEditor
-        key={pattern.id}
-        delivery={delivery}
-        pattern={pattern}
-        leaves={leaves.length}
-        seq={view.seq}
-        picture={picture.kind === "ready" ? picture.url : null}
-      />
+      <Only may="setJoints" otherwise="Only the foreman sets them.">
+        <JointEditor
+          key={pattern.id}
+          delivery={delivery}
+          pattern={pattern}
+          leaves={leaves.length}
+          seq={view.seq}
+          picture={picture.kind === "ready" ? picture.url : null}
+        />
+      </Only>
     </>
   );
 };

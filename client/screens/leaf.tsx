@@ -5,6 +5,7 @@ import { OpenConflicts } from "../conflict/open-conflicts.tsx";
 import { Windows } from "../delivery/windows.tsx";
 import { Choice } from "../fields.tsx";
 import { Icon } from "../icon.tsx";
+import { Only } from "../may.tsx";
 import { nowWithOffset } from "../times.ts";
 import { Colours } from "../unwrap/colours.tsx";
 import { DecisionForm } from "../unwrap/decision-form.tsx";
@@ -13,6 +14,7 @@ import { Marks } from "../unwrap/marks.tsx";
 import { OtherPhotos } from "../unwrap/other-photos.tsx";
 import { Shape } from "../unwrap/shape.tsx";
 import { Shown, useView } from "../view.tsx";
+import { outcomeWords } from "../words.ts";
 
 const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
@@ -71,6 +73,18 @@ const Identity = (props: { delivery: string; view: LeafView }) => {
         )
       }
     />
+  );
+};
+
+const Decision = (props: { delivery: string; view: LeafView }) => {
+  const { decision } = props.view.leaf;
+  const otherwise = decision
+    ? `The foreman decided: ${outcomeWords[decision.outcome].toLowerCase()}.`
+    : "The foreman decides what becomes of it.";
+  return (
+    <Only may="decideLeaf" otherwise={otherwise}>
+      <DecisionForm delivery={props.delivery} view={props.view} timeZone={zone} />
+    </Only>
   );
 };
 
@@ -148,7 +162,7 @@ export const LeafScreen = (props: { delivery: string; leaf: string }) => {
                   <section aria-labelledby="decision">
                     <h2 id="decision">Decision</h2>
                     <Identity delivery={delivery} view={leaf} />
-                    <DecisionForm delivery={delivery} view={leaf} timeZone={zone} />
+                    <Decision delivery={delivery} view={leaf} />
                     {leaf.windows.length > 0 && <Windows windows={leaf.windows} timeZone={zone} />}
                   </section>
                 )}

@@ -15,12 +15,14 @@ import { Questions } from "../match/questions.tsx";
 import { Strip, stripPx } from "../match/strip.tsx";
 import { Unknowns } from "../match/unknowns.tsx";
 import { letIn, release, type Wishes } from "../match/wishes.ts";
+import { Only, useMay } from "../may.tsx";
 import { Shown, useView } from "../view.tsx";
 
 const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: string) => Pattern | undefined }) => {
   const { delivery, view, patternOf } = props;
   const { query, path, route } = useLocation();
   const { undoable } = useChange();
+  const may = useMay();
   const chosen = { leaf: query.leaf ?? null, space: query.space ?? null };
   const choose = (leaf: string | null, space: string) =>
     route(leaf === null ? path : `${path}?space=${encodeURIComponent(space)}&leaf=${encodeURIComponent(leaf)}`, true);
@@ -37,7 +39,8 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
     const place =
       strip.space.id === chosen.space && strip.places.find(({ leaf }) => leaf !== null && leaf === chosen.leaf);
     return (
-      place && (
+      place &&
+      may("setWishes") && (
         <PlaceActions
           key={place.leaf}
           delivery={delivery}
@@ -61,7 +64,9 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
           ) : (
             <p>No plan yet. It needs leaves whose faces are measured and a door schedule.</p>
           )}
-          <Planning delivery={delivery} view={view} />
+          <Only may="planAllotment" otherwise="The foreman plans.">
+            <Planning delivery={delivery} view={view} />
+          </Only>
         </section>
         <section aria-labelledby="wishes">
           <h2 id="wishes">Wishes</h2>
@@ -72,12 +77,14 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
                   <Icon name="held" /> {leaf} held in {opening}
                   {turned && ", turned"}
                 </span>
-                <button
-                  type="button"
-                  onClick={() => wish(release(view, { leaf, opening, place }), `${leaf} is free again.`)}
-                >
-                  Let {leaf} go
-                </button>
+                <Only may="setWishes">
+                  <button
+                    type="button"
+                    onClick={() => wish(release(view, { leaf, opening, place }), `${leaf} is free again.`)}
+                  >
+                    Let {leaf} go
+                  </button>
+                </Only>
               </li>
             ))}
             {view.bans.map(({ leaf, opening, space, why }, index) => (
@@ -87,18 +94,26 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
                   {opening ?? view.spaces.find((one) => one.space.id === space)?.space.name ?? space}
                   {why && `: ${why}`}
                 </span>
-                <button type="button" onClick={() => wish(letIn(view, index), `${leaf} is let in again.`)}>
-                  Let it in
-                </button>
+                <Only may="setWishes">
+                  <button type="button" onClick={() => wish(letIn(view, index), `${leaf} is let in again.`)}>
+                    Let it in
+                  </button>
+                </Only>
               </li>
             ))}
           </ul>
-          {view.locks.length + view.bans.length === 0 && <p>None. Tap a leaf to turn it, hold it or keep it out.</p>}
+          {view.locks.length + view.bans.length === 0 && (
+            <p>None. {may("setWishes") && "Tap a leaf to turn it, hold it or keep it out."}</p>
+          )}
           {view.spare.length > 0 && <p>Spare leaves: {view.spare.join(", ")}</p>}
         </section>
       </div>
-      <BeforeAfter delivery={delivery} view={view} />
-      <HowSeen delivery={delivery} view={view} />
+      <Only may="takePlanBack">
+        <BeforeAfter delivery={delivery} view={view} />
+      </Only>
+      <Only may="setSight">
+        <HowSeen delivery={delivery} view={view} />
+      </Only>
       <p class="quiet">
         Screen colours are a guide, the numbers decide. Each leaf is drawn in the colours measured on its parts.
       </p>
@@ -142,7 +157,9 @@ const Board = (props: { delivery: string; view: MatchView; patternOf: (leaf: str
         onChoose={choose}
         actions={actions}
       />
-      <Questions delivery={delivery} view={view} />
+      <Only may="askReturns">
+        <Questions delivery={delivery} view={view} />
+      </Only>
       {view.cannotTell.length > 0 && (
         <section class="folded" aria-labelledby="cannot-tell">
           <h2 id="cannot-tell">What cannot be told</h2>

@@ -3,6 +3,7 @@ import type { SupplierTerms } from "../../server/contract/terms.ts";
 import { useChange } from "../change.ts";
 import { draftOf, termsOf } from "../delivery/terms-draft.ts";
 import { TermsFields } from "../delivery/terms-fields.tsx";
+import { Only } from "../may.tsx";
 import { Shown, useView } from "../view.tsx";
 
 const TermsForm = (props: { delivery: string; terms: SupplierTerms; seq: number }) => {
@@ -20,9 +21,11 @@ const TermsForm = (props: { delivery: string; terms: SupplierTerms; seq: number 
       }}
     >
       <TermsFields draft={draft} onChange={setDraft} />
-      <button type="submit" class="main" disabled={read.kind === "missing"}>
-        Keep these terms
-      </button>
+      <Only may="setTerms" otherwise="Only the foreman changes them.">
+        <button type="submit" class="main" disabled={read.kind === "missing"}>
+          Keep these terms
+        </button>
+      </Only>
       {read.kind === "missing" && <p>Missing: {read.label}.</p>}
     </form>
   );
