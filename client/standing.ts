@@ -1,9 +1,12 @@
 import type { State } from "../server/contract/access.ts";
-import { address, call } from "./api.ts";
+import { address, call, type Outcome } from "./api.ts";
 import type { Desk } from "./desk.ts";
-import { rememberedName } from "./who.ts";
+import { forgetName, rememberedName } from "./who.ts";
 
 const statePath = address("state", {});
+
+/** How long the page waits for a bad signal before it stands as it did last, ms. */
+const patienceMs = 3000;
 
 /** This device is not let in, or not any more: nothing of the ledger stays on it but photos that were not sent yet. */
 export const standOut = async (desk: Desk): Promise<void> => {
@@ -27,29 +30,41 @@ const named = async (state: State): Promise<State> => {
   return session?.kind === "ok" ? { ...state, session: session.value } : state;
 };
 
-/**
- * Learns who is in and how things stand. On the laptop itself a session begins without asking; with no signal what was said last
- * holds; any other device that is not let in stands out.
- */
+/** With no signal, or a bad one, what was said last holds until the laptop answers. */
+const standAsLast = async (desk: Desk): Promise<void> => {
+  const last = await desk.kept.find(statePath);
+  if (desk.standing.value === "asking") standIn(desk, (last?.value as State | undefined) ?? null);
+};
+
+/** Asks how things stand; on the laptop itself a session begins without asking. */
+const askState = async (): Promise<Outcome<State>> => {
+  const answer = await call("state", {});
+  if (answer.kind !== "refused" || answer.problem.status !== 401) return answer;
+  const begun = await call("beginHere", {});
+  return begun.kind === "ok" ? call("state", {}) : begun;
+};
+
+/** Learns who is in and how things stand; a device that is not let in stands out. */
 export const learnState = async (desk: Desk): Promise<void> => {
-  let answer = await call("state", {});
-  if (answer.kind === "refused" && answer.problem.status === 401) {
-    const begun = await call("beginHere", {});
-    if (begun.kind === "refused") return standOut(desk);
-    if (begun.kind === "ok") answer = await call("state", {});
-  }
+  const patience = setTimeout(() => void standAsLast(desk), patienceMs);
+  const answer = await askState();
+  clearTimeout(patience);
   if (answer.kind === "ok") {
     const state = await named(answer.value);
     standIn(desk, state);
     await desk.kept.keep(statePath, state);
-  } else if (desk.standing.value === "asking") {
-    const last = await desk.kept.find(statePath);
-    standIn(desk, (last?.value as State | undefined) ?? null);
-  }
+  } else if (answer.kind === "refused" && answer.problem.status === 401) await standOut(desk);
+  else await standAsLast(desk);
 };
 
-/** Ends the session of this device. Photos that wait stay on it. */
-export const signOut = async (desk: Desk): Promise<void> => {
-  await call("signOut", {});
+/**
+ * Ends the session of this device and forgets who had it; photos that wait stay. On the laptop itself one without a name begins.
+ * False when the laptop cannot be reached: the device is still in.
+ */
+export const signOut = async (desk: Desk): Promise<boolean> => {
+  if ((await call("signOut", {})).kind === "unreachable") return false;
+  forgetName(localStorage);
   await standOut(desk);
+  await learnState(desk);
+  return true;
 };

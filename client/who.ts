@@ -7,3 +7,5 @@ export const rememberedName = (storage: Storage): string | null => {
 };
 
 export const rememberName = (storage: Storage, name: string): void => storage.setItem(key, JSON.stringify({ name }));
+
+export const forgetName = (storage: Storage): void => storage.removeItem(key);

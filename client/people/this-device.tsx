@@ -3,19 +3,25 @@ import { Icon } from "../icon.tsx";
 import { useMay } from "../may.tsx";
 import { signOut } from "../standing.ts";
 
+const stillIn =
+  "The laptop cannot be reached: this device is still let in. Try again, or ask the foreman to shut it out.";
+
 /** Who enters on this device; opened, how to change that, to let others in, or to leave. */
 export const ThisDevice = () => {
   const desk = useDesk();
   const may = useMay();
   const session = desk.state.value?.session;
   if (!session) return null;
+  const leave = async () => {
+    if (!(await signOut(desk))) desk.notice.value = { tone: "refused", says: stillIn, faults: [], takeBack: null };
+  };
   return (
-    <details class="waiting this-device">
+    <details class="this-device">
       <summary>
         <Icon name="person" />
         <span>{desk.who.value?.name ?? "No name yet"}</span>
       </summary>
-      <div class="waiting-list">
+      <div class="device-list">
         <p>
           {session.role === "foreman" ? "Foreman" : "Site hand"} on {session.device}.
         </p>
@@ -28,7 +34,7 @@ export const ThisDevice = () => {
               People and devices
             </a>
           )}
-          <button type="button" onClick={() => void signOut(desk)}>
+          <button type="button" onClick={() => void leave()}>
             Sign out here
           </button>
         </div>
