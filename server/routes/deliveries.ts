@@ -29,7 +29,7 @@ export const deliveries = (app: Express, site: Site): void => {
   bind(app, "createDelivery", (_params, body, by) => createDelivery(site, { ...body, by }));
   bind(app, "overview", ({ delivery }) => viewOverview(site, delivery));
   bind(app, "document", ({ delivery }) => site.store.open(delivery).read());
-  bind(app, "history", ({ delivery }) => viewHistory(site, delivery));
+  bind(app, "history", ({ delivery }, _body, by) => viewHistory(site, delivery, by));
   bind(app, "settleConflict", ({ delivery, conflict }, body, by) =>
     settleConflict(site, delivery, conflict, { ...body, by }),
   );

@@ -17,7 +17,7 @@ import { bind } from "./bind.ts";
 /** One leaf, and the pattern it is made by: unwrapping, what it is, its shape, its marks, the decision. */
 export const leaves = (app: Express, site: Site): void => {
   bind(app, "leaf", ({ delivery, leaf }) => viewLeaf(site, delivery, leaf));
-  bind(app, "leafHistory", ({ delivery, leaf }) => viewLeafHistory(site, delivery, leaf));
+  bind(app, "leafHistory", ({ delivery, leaf }, _body, by) => viewLeafHistory(site, delivery, leaf, by));
   bind(app, "addLeaf", ({ delivery }, body, by) => addLeaf(site, delivery, { ...body, by }));
   bind(app, "pattern", ({ delivery, pattern }) => viewPattern(site, delivery, pattern));
   bind(app, "setJoints", ({ delivery, pattern }, body, by) => setJoints(site, delivery, pattern, { ...body, by }));
