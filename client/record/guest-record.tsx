@@ -8,7 +8,7 @@ const sizeOf = (bytes: number): string =>
   bytes < 1_000_000 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`;
 
 /** Where a file of a record is had. */
-export const fileAddress = (delivery: string, number: number, name: string): string => {
+const fileAddress = (delivery: string, number: number, name: string): string => {
   if (name === "record.pdf") return address("recordPdf", { delivery, number });
   if (name === "record.json") return address("recordJson", { delivery, number });
   return address("recordCopy", { delivery, number, copy: name });
