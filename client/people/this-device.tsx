@@ -30,7 +30,11 @@ export const ThisDevice = () => {
             Somebody else takes this device
           </button>
           {may("devices") && (
-            <a class="button" href="/people">
+            <a
+              class="button"
+              href="/people"
+              onClick={(event) => event.currentTarget.closest("details")?.removeAttribute("open")}
+            >
               People and devices
             </a>
           )}
