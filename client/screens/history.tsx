@@ -19,9 +19,11 @@ const Lines = (props: { delivery: string; lines: readonly HistoryLine[] }) => {
   return (
     <>
       {last && (
-        <button type="button" class="main" onClick={() => takeBack(last)}>
-          <Icon name="undo" /> Take back the last: {last.what}
-        </button>
+        <div class="buttons">
+          <button type="button" class="main" onClick={() => takeBack(last)}>
+            <Icon name="undo" /> Take back the last: {last.what}
+          </button>
+        </div>
       )}
       <div class="fields">
         <Pick

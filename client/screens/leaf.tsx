@@ -79,7 +79,7 @@ const Identity = (props: { delivery: string; view: LeafView }) => {
 const Decision = (props: { delivery: string; view: LeafView }) => {
   const { decision } = props.view.leaf;
   const otherwise = decision
-    ? `The foreman decided: ${outcomeWords[decision.outcome].toLowerCase()}.`
+    ? `${decision.by} decided: ${outcomeWords[decision.outcome].toLowerCase()}. ${decision.reason}`.trim()
     : "The foreman decides what becomes of it.";
   return (
     <Only may="decideLeaf" otherwise={otherwise}>

@@ -9,15 +9,18 @@ import { Shown, useView } from "../view.tsx";
 const TermsForm = (props: { delivery: string; terms: SupplierTerms; seq: number }) => {
   const { delivery } = props;
   const { undoable } = useChange();
-  const [seen] = useState(props.seq);
+  const [begunAt, begin] = useState<number | null>(props.seq);
   const [draft, setDraft] = useState(() => draftOf(props.terms));
   const read = termsOf(draft);
+  const keep = async (terms: SupplierTerms) => {
+    await undoable(delivery, "setTerms", { delivery }, { seen: begunAt ?? props.seq, terms }, "Terms kept.");
+    begin(null); // what stands now was shown, either as kept or beside what was set aside
+  };
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        if (read.kind === "terms")
-          void undoable(delivery, "setTerms", { delivery }, { seen, terms: read.terms }, "Terms kept.");
+        if (read.kind === "terms") void keep(read.terms);
       }}
     >
       <TermsFields draft={draft} onChange={setDraft} />
