@@ -36,7 +36,7 @@ export const Pair = () => {
       <p>
         {token
           ? "Say who you are: your name stands beside everything you enter."
-          : "Ask the foreman for a code: his laptop shows it under People and devices. It works once, for ten minutes."}
+          : "Ask the foreman for a code: the laptop shows it under People and devices. It works once, for ten minutes."}
       </p>
       <form
         class="pair"
