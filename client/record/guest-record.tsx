@@ -15,7 +15,7 @@ const fileAddress = (delivery: string, number: number, name: string): string => 
 };
 
 /** A record as the supplier sees it: what is claimed, by whom and by when, and every file with its hash. Fit to print. */
-export const GuestRecord = (props: { delivery: string; record: Reply<"record"> }) => {
+export const GuestRecord = (props: { delivery: string; until: string; record: Reply<"record"> }) => {
   const { delivery, record } = props;
   const { number, timeZone, leaves, deadline } = record;
   const facts: readonly (readonly [string, string])[] = [
@@ -69,7 +69,9 @@ export const GuestRecord = (props: { delivery: string; record: Reply<"record"> }
           </li>
         ))}
       </ul>
-      <p class="quiet">You see this one record. Whoever sent the link decides for how many days it opens.</p>
+      <p class="quiet">
+        This link shows this one record, until {dateAndTime(props.until, timeZone)} ({timeZone}).
+      </p>
     </>
   );
 };

@@ -7,7 +7,7 @@ import { GuestRecord } from "../record/guest-record.tsx";
 
 const lost = "The computer on the site cannot be reached now. Try again later.";
 
-type Seen = { readonly delivery: string; readonly record: Reply<"record"> };
+type Seen = { readonly delivery: string; readonly until: string; readonly record: Reply<"record"> };
 
 /** Opens the record of a link. A browser that is let in already stays as it is: a guest's session would end that one. */
 const openRecord = async (secret: string): Promise<Seen | { readonly says: string }> => {
@@ -23,7 +23,9 @@ const openRecord = async (secret: string): Promise<Seen | { readonly says: strin
     return { says: "This link does not open any more. Ask who sent it for a new one." };
   const record = await call("record", { delivery: session.delivery, number: session.record });
   if (record.kind === "unreachable") return { says: lost };
-  return record.kind === "ok" ? { delivery: session.delivery, record: record.value } : { says: record.problem.detail };
+  return record.kind === "ok"
+    ? { delivery: session.delivery, until: session.until, record: record.value }
+    : { says: record.problem.detail };
 };
 
 /** What a guest sees: the one record behind a link, or why it does not open. */
@@ -45,7 +47,7 @@ const Guest = (props: { secret: string }) => {
           </p>
         </>
       )}
-      {seen && "record" in seen && <GuestRecord delivery={seen.delivery} record={seen.record} />}
+      {seen && "record" in seen && <GuestRecord delivery={seen.delivery} until={seen.until} record={seen.record} />}
     </main>
   );
 };

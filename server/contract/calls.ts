@@ -64,8 +64,8 @@ export const calls = {
   },
   recordLinks: { body: null, reply: z.array(recordLink) },
   endLink: { body: null, reply: nothing },
-  /** `secret` is what stands behind # in the address of a link. */
-  openLink: { body: z.strictObject({ secret: z.string().min(8).max(64) }), reply: session },
+  /** `secret` is what stands behind # in the address of a link; `until`: the link opens no longer. */
+  openLink: { body: z.strictObject({ secret: z.string().min(8).max(64) }), reply: session.extend({ until: instant }) },
   listDeliveries: {
     body: null,
     reply: z.array(

@@ -20,14 +20,20 @@ export const access = (
   { door, clock, sessions, pairing, links, leftOffer }: Access,
 ): void => {
   const cookie: CookieOptions = { httpOnly: true, sameSite: "strict", path: "/", secure: door.secure };
-  const letIn = async (name: CallName, response: Response, who: Omit<Session, "id">, link?: string): Promise<void> => {
+  const ago = (ms: number): string => new Date(clock.wallMs() - ms).toISOString();
+  const told = ({ id, ageMs, lastsMs }: RecordLink) => ({ id, made: ago(ageMs), until: ago(ageMs - lastsMs) });
+  const letIn = async (
+    name: CallName,
+    response: Response,
+    who: Omit<Session, "id">,
+    link?: RecordLink,
+  ): Promise<void> => {
     const before = response.locals.session as Session | null;
     if (before) await sessions.end(before.id);
-    const { token, session } = await sessions.begin(who, link);
+    const { token, session } = await sessions.begin(who, link?.id);
     response.cookie(cookieName(door), token, { ...cookie, maxAge: sessionLimits.ageMs });
-    sendReply(response, name, session);
+    sendReply(response, name, link ? { ...session, until: told(link).until } : session);
   };
-  const ago = (ms: number): string => new Date(clock.wallMs() - ms).toISOString();
   const addressOf = (request: Request, path: string): string => {
     const port = request.socket.localPort;
     const host = door.shared ? `${door.names[0]}:${port}` : request.headers.host;
@@ -87,7 +93,6 @@ export const access = (
     return {};
   });
 
-  const told = ({ id, ageMs, lastsMs }: RecordLink) => ({ id, made: ago(ageMs), until: ago(ageMs - lastsMs) });
   const recordOf = (delivery: string, number: string): number => {
     const { records } = site.store.open(delivery).read();
     const record = records.find((one) => String(one.number) === number);
@@ -109,6 +114,6 @@ export const access = (
     const link = links.open(bodyOf("openLink", request.body).secret);
     if (!link) throw new Refusal("This link does not open any more. Ask who sent it for a new one.", 403);
     const guest = { name: null, device: "guest", role: "guest", delivery: link.delivery, record: link.record } as const;
-    await letIn("openLink", response, guest, link.id);
+    await letIn("openLink", response, guest, link);
   });
 };

@@ -29,6 +29,7 @@ test("a link shows the supplier its one record in a browser of his own, asks for
   await expect(page.getByRole("heading", { level: 1 })).toContainText(`record No. ${number}`);
   await expect(page.locator(".files > li").first()).toContainText("record.pdf");
   expect(asked).toEqual(["GET /state", "POST /session/guest", `GET /deliveries/${delivery}/records/${number}`]);
+  await expect(page.getByText(/^This link shows this one record, until /)).toBeVisible();
   const href = (await page.getByRole("link", { name: "Open the PDF" }).getAttribute("href")) ?? "";
   expect((await context.request.get(href)).headers()["content-type"]).toContain("application/pdf");
   expect((await context.request.get(at)).status(), "nothing but the record").toBe(403);
