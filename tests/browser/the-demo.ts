@@ -46,6 +46,8 @@ export const screensOf = (delivery: string): readonly string[] => [
   "/",
   "/new",
   "/guide",
+  "/people",
+  "/pair",
   `/d/${delivery}`,
   `/d/${delivery}/unwrap`,
   `/d/${delivery}/unwrap/W05`,
