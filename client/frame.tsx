@@ -77,7 +77,7 @@ export const Frame = (props: { children: ComponentChildren }) => {
           <svg viewBox="0 0 24 24" aria-hidden="true">
             <path d="M6 2h12v20H6zM8.500 5h2.500v6h-2.500zM13 5h2.500v6h-2.500zM8.500 14h2.500v5h-2.500zM13 14h2.500v5h-2.500z" />
           </svg>
-          Leafledger
+          <span>Leafledger</span>
         </a>
         <WaitingPhotos />
         <ThisDevice />
