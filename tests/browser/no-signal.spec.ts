@@ -4,7 +4,7 @@ import { open, test } from "./the-demo.ts";
 
 test.use({ serviceWorkers: "allow" });
 
-const tooDark = join(import.meta.dirname, "../../sample-images/failing/too-dark.jpg");
+const clipped = join(import.meta.dirname, "../../sample-images/failing/clipped.jpg");
 
 test("with no signal the page opens again, shows what was read last, and a photo taken then arrives later", async ({
   page,
@@ -32,7 +32,7 @@ test("with no signal the page opens again, shows what was read last, and a photo
   );
 
   await page.goto(`/d/${delivery}/unwrap/P1?face=A`);
-  await page.locator("input[type=file]").first().setInputFiles(tooDark);
+  await page.locator("input[type=file]").first().setInputFiles(clipped);
   await expect(page.locator(".waiting")).toContainText("1 waiting");
   await context.setOffline(false);
   await expect(page.locator(".waiting")).toContainText("0 waiting", { timeout: 30_000 });
