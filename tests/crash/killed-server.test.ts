@@ -70,6 +70,5 @@ afterAll(() => {
   console.log(
     `${starts.length} starts: median ${at(0.5)} ms, slowest ${at(1)} ms, ${late} over 2 s; ${acknowledged} acknowledged`,
   );
-  // One start in twenty may fall on a moment when the machine does something else.
-  expect(sorted[Math.floor(0.95 * (sorted.length - 1))]).toBeLessThan(3 * longestStartMs);
+  expect(sorted.filter((ms) => ms > 3 * longestStartMs)).toEqual([]);
 });
